@@ -161,8 +161,8 @@ def issue(
 
     Examples
     --------
-    >>> issue("I-FIL-01", location=Location("hearts.csv"), name="hearts.csv").message
-    'The file hearts.csv is empty.'
+    >>> issue("I-TAB-08", location=Location("hearts.csv"), name="hearts.csv").message
+    'The table hearts.csv has a heading but no rows.'
     """
     found = rules()[rule]
     text = None if value is None else shown(value)

@@ -1,0 +1,1 @@
+"""From somebody's file to records with the place of every value: documents, tables, workbooks, crosswalks."""

@@ -1,4 +1,4 @@
-r"""From records to the text of a document: what :mod:`chordae.intake.document` reads back as the same records.
+r"""From records to the text of a document: what :mod:`chordae.intake.document` reads back as the same.
 
 ::
 

@@ -1,0 +1,253 @@
+"""From raw lines of cells to a table: a heading, rows of text cells, and the place of each.
+
+::
+
+    line 1   Catalogue of hearts                          a title: passed over
+    line 2   Cat. no. | Tricuspid valve     |             headings over two rows (merged cells)
+    line 3            | leaflets  | cords   |             -> "Cat. no.", "Tricuspid valve / leaflets", ...
+    line 4   0012     | 3         | to septum
+
+Every cell is text without spaces at its ends. A row longer than the heading is not taken over, because
+nobody can tell which cells belong to which column; a shorter one is filled with empty cells. Each is an
+issue.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from chordae.errors import InputError
+from chordae.files import MAX_CELL
+from chordae.intake.scalars import bad_characters
+from chordae.issues import Issue, Location, issue
+
+__all__ = ["MAX_COLUMNS", "RawRow", "Row", "Table", "clean_heading", "make_table"]
+
+MAX_COLUMNS = 1000
+"""Most columns of a table."""
+
+
+@dataclass(frozen=True, slots=True)
+class RawRow:
+    """Cells as they stand in the file; ``dates`` are the indexes of cells stored as dates (written y-m-d)."""
+
+    line: int
+    cells: Sequence[str]
+    dates: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: as many cells as the table has headings; an empty cell is the empty text."""
+
+    line: int
+    cells: tuple[str, ...]
+    dates: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table as it was read.
+
+    ``headings`` are all different. ``numbers`` are the numbers of the columns in the file, from 1.
+    ``refused`` is the number of rows that were not taken over, each with a violation.
+    """
+
+    file: str
+    headings: tuple[str, ...]
+    numbers: tuple[int, ...]
+    rows: tuple[Row, ...]
+    heading_line: int
+    refused: int = 0
+    sheet: str | None = None
+    _index: Mapping[str, int] = field(default_factory=dict, repr=False, compare=False)
+
+    def index(self, heading: str) -> int | None:
+        """Return the index of the column under a heading, ``None`` if there is none."""
+        return self._index.get(heading)
+
+    def place(self, line: int, index: int | None = None) -> Location:
+        """Return the place of a cell: line of the file and number of the column."""
+        return Location(self.file, line, None if index is None else self.numbers[index], self.sheet)
+
+
+def make_table(
+    file: str,
+    raw: Iterable[RawRow],
+    *,
+    sheet: str | None = None,
+    groups: Mapping[int, Mapping[int, str]] | None = None,
+    joined: Iterable[int] = (),
+) -> tuple[Table, list[Issue]]:
+    """Find the heading and shape the rows under it.
+
+    Parameters
+    ----------
+    file, sheet
+        Names for the places.
+    raw
+        The lines of the file, first to last.
+    groups
+        For lines with merged cells: line -> index of column -> heading that the merge spreads over it.
+    joined
+        Lines whose headings go on in the next line.
+
+    Raises
+    ------
+    InputError
+        There is no cell at all.
+    """
+    lines = list(raw)
+    issues: list[Issue] = []
+    start = _heading_start(lines, groups or {}, Location(file, None, None, sheet), issues)
+    if start is None:
+        raise InputError(f"The table {file} is empty.", "Export the table again.")
+    end = start
+    deep = frozenset(joined)
+    while lines[end].line in deep and end + 1 < len(lines):
+        end += 1
+    heads = [_spread(one, (groups or {}).get(one.line, {})) for one in lines[start : end + 1]]
+    body = lines[end + 1 :]
+    headings, kept = _headings(heads, body, Location(file, lines[end].line, None, sheet), issues)
+    place = Location(file, lines[end].line, None, sheet)
+    rows, refused = _rows(body, headings, kept, place, issues)
+    if not rows and not refused:
+        issues.append(issue("I-TAB-08", location=place, name=file))
+    index = {heading: number for number, heading in enumerate(headings)}
+    table = Table(
+        file,
+        headings,
+        tuple(one + 1 for one in kept),
+        tuple(rows),
+        lines[end].line,
+        refused,
+        sheet,
+        index,
+    )
+    return table, issues
+
+
+def clean_heading(text: str) -> str:
+    """Return a heading on one line, with single spaces."""
+    return " ".join(text.split())
+
+
+def _heading_start(
+    lines: list[RawRow], groups: Mapping[int, Mapping[int, str]], place: Location, issues: list[Issue]
+) -> int | None:
+    """Return the number of the first line that is no title: one cell, alone or over all columns."""
+    filled = [number for number, one in enumerate(lines) if any(cell.strip() for cell in one.cells)]
+    if not filled:
+        return None
+    widest = max(_width(one) for one in lines)
+    for number in filled[:-1]:
+        texts = [cell.strip() for cell in lines[number].cells if cell.strip()]
+        spread = len(groups.get(lines[number].line, {}))
+        if widest < 3 or len(texts) > 1 or 1 < spread < widest:
+            return number
+        issues.append(issue("I-TAB-10", location=replace(place, line=lines[number].line), value=texts[0]))
+    return filled[-1]
+
+
+def _width(row: RawRow) -> int:
+    return max((number + 1 for number, cell in enumerate(row.cells) if cell.strip()), default=0)
+
+
+def _spread(row: RawRow, merged: Mapping[int, str]) -> dict[int, str]:
+    texts = {number: clean_heading(cell) for number, cell in enumerate(row.cells)}
+    texts.update({number: clean_heading(text) for number, text in merged.items()})
+    return texts
+
+
+def _headings(
+    heads: list[dict[int, str]], body: list[RawRow], place: Location, issues: list[Issue]
+) -> tuple[tuple[str, ...], list[int]]:
+    """Return the headings and the indexes of the columns they stand over; empty columns are left out."""
+    used = {number for row in body for number, cell in enumerate(row.cells) if cell.strip()}
+    width = max((number + 1 for head in heads for number, text in head.items() if text), default=0)
+    if width > MAX_COLUMNS:
+        raise InputError(f"{place.file} has {width} columns; at most {MAX_COLUMNS} are read.")
+    names: list[str] = []
+    kept: list[int] = []
+    for number in range(width):
+        levels = list(dict.fromkeys(head[number] for head in heads if head.get(number)))
+        name = " / ".join(levels)
+        spot = Location(place.file, place.line, number + 1, place.sheet)
+        if not name:
+            if number not in used:
+                continue
+            name = f"column {number + 1}"
+            issues.append(issue("I-TAB-03", location=spot, number=number + 1, name=name))
+        if name in names:
+            again = next(
+                f"{name} ({count})" for count in range(2, len(names) + 3) if f"{name} ({count})" not in names
+            )
+            issues.append(issue("I-TAB-02", location=spot, value=name, name=again))
+            name = again
+        names.append(name)
+        kept.append(number)
+    return tuple(names), kept
+
+
+def _rows(
+    body: list[RawRow], headings: tuple[str, ...], kept: list[int], place: Location, issues: list[Issue]
+) -> tuple[list[Row], int]:
+    rows: list[Row] = []
+    refused = 0
+    empty: list[int] = []
+    last = max((number for number, one in enumerate(body) if _width(one)), default=-1)
+    width = kept[-1] + 1 if kept else 0
+    for raw in body[: last + 1]:
+        filled = _width(raw)
+        if not filled:
+            empty.append(raw.line)
+            continue
+        spot = Location(place.file, raw.line, None, place.sheet)
+        if filled > width:
+            refused += 1
+            issues.append(
+                issue(
+                    "I-TAB-01", location=spot, found=filled, expected=width, what="the row was not taken over"
+                )
+            )
+            continue
+        if len(raw.cells) < width and place.sheet is None:
+            what = "the missing cells were read as empty"
+            found = len(raw.cells)
+            issues.append(
+                issue("I-TAB-01", severity="warning", location=spot, found=found, expected=width, what=what)
+            )
+        cells = [raw.cells[number] if number < len(raw.cells) else "" for number in kept]
+        rows.append(Row(raw.line, _clean(cells, headings, kept, spot, issues), _dates(raw, kept)))
+    if empty:
+        spot = Location(place.file, empty[0], None, place.sheet)
+        issues.append(issue("I-TAB-07", location=spot, count=len(empty), line=empty[0]))
+    return rows, refused
+
+
+def _dates(raw: RawRow, kept: list[int]) -> frozenset[int]:
+    return (
+        frozenset(index for index, number in enumerate(kept) if number in raw.dates)
+        if raw.dates
+        else raw.dates
+    )
+
+
+def _clean(
+    cells: list[str], headings: tuple[str, ...], kept: list[int], place: Location, issues: list[Issue]
+) -> tuple[str, ...]:
+    texts: list[str] = []
+    for index, cell in enumerate(cells):
+        text = cell.strip()
+        spot = Location(place.file, place.line, kept[index] + 1, place.sheet)
+        if not text.isprintable() and (bad := bad_characters(text)):
+            issues.append(issue("I-TAB-05", location=spot, heading=headings[index], characters=bad))
+            text = "".join(one for one in text if not bad_characters(one)).strip()
+        if len(text) > MAX_CELL:
+            fields: dict[str, Any] = {"heading": headings[index], "length": len(text), "limit": MAX_CELL}
+            issues.append(issue("I-TAB-04", location=spot, **fields))
+            text = text[:MAX_CELL]
+        texts.append(text)
+    return tuple(texts)

@@ -1,0 +1,144 @@
+"""From a table in a file (CSV, TSV, or a workbook) to a heading and rows of text cells.
+
+::
+
+    hearts.csv, hearts.tsv    delimiter , ; or tab, found from the first lines; quotes as in RFC 4180
+    hearts.xlsx               one sheet, see :mod:`chordae.intake.workbook`
+
+Every cell is text: 0012 stays 0012. Encodings: :mod:`chordae.intake.encoding`. Rows:
+:mod:`chordae.intake.grid`.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from chordae.errors import FormatError, InputError
+from chordae.files import MAX_INPUT, STDIN, read_input
+from chordae.intake.encoding import decode
+from chordae.intake.grid import RawRow, Table, make_table
+from chordae.issues import Issue, Location, issue
+
+__all__ = ["DELIMITERS", "is_table", "read_table"]
+
+DELIMITERS = (",", ";", "\t")
+_WORKBOOKS = frozenset({".xlsx", ".xlsm"})
+_TEXTS = frozenset({".csv", ".tsv", ".tab", ".txt"})
+_LOOKED_AT = 30
+
+
+def is_table(source: str | os.PathLike[str]) -> bool:
+    """Say whether the name of a file is that of a table."""
+    return Path(source).suffix.lower() in _WORKBOOKS | _TEXTS
+
+
+def read_table(
+    source: str | os.PathLike[str],
+    *,
+    data: bytes | None = None,
+    sheet: str | None = None,
+    encoding: str | None = None,
+    delimiter: str | None = None,
+) -> tuple[Table, list[Issue]]:
+    """Read one table.
+
+    Parameters
+    ----------
+    source
+        A path, or ``-`` for standard input; with ``data`` only its name.
+    data
+        The bytes, if they were read already.
+    sheet
+        Name of the sheet of a workbook; by default the first one shown.
+    encoding
+        Name of the text encoding; by default UTF-8, then Windows-1252 with a warning.
+    delimiter
+        One of ``DELIMITERS``; by default found from the first lines.
+
+    Returns
+    -------
+    tuple
+        The table, and the issues. Rows of the file that hold anything = ``len(table.rows) + table.refused``.
+
+    Raises
+    ------
+    InputError
+        The file is missing, empty, too long, not text in the encoding, or no workbook; or there is no such
+        sheet.
+    FormatError
+        An option is not one that is offered.
+    """
+    name = "standard input" if os.fspath(source) == STDIN else os.fspath(source)
+    whole = read_input(source) if data is None else data
+    if (
+        whole[:4] == b"PK\x03\x04"
+        or whole[:4] == b"\xd0\xcf\x11\xe0"
+        or Path(name).suffix.lower() in _WORKBOOKS
+    ):
+        from chordae.intake.workbook import read_workbook
+
+        return read_workbook(whole, name, sheet=sheet)
+    if sheet is not None:
+        raise FormatError(f"{name} has no sheets; --sheet is for workbooks.")
+    if delimiter is not None and delimiter not in DELIMITERS:
+        raise FormatError(
+            f"{delimiter!r} is not a delimiter that is offered.", "Use a comma, a semicolon or a tab."
+        )
+    text, issues = decode(whole, name, encoding=encoding, guess=True)
+    sign = delimiter or ("\t" if name.lower().endswith((".tsv", ".tab")) else _sniff(text))
+    table, more = make_table(name, _split(text, sign))
+    return table, [*issues, *more, *_swallowed(table, text, sign)]
+
+
+def _split(text: str, delimiter: str) -> Iterator[RawRow]:
+    """Yield the records of the text, each with the line on which it begins."""
+    csv.field_size_limit(max(csv.field_size_limit(), MAX_INPUT))
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+    line = 1
+    while True:
+        try:
+            cells = next(reader)
+        except StopIteration:
+            return
+        except csv.Error as error:
+            raise InputError(f"The table cannot be read at line {line}: {error}.") from None
+        yield RawRow(line, cells)
+        line = reader.line_num + 1
+
+
+def _sniff(text: str) -> str:
+    """Return the delimiter that gives the most columns in the most even way over the first records."""
+    head = text[:200_000]
+
+    def score(delimiter: str) -> tuple[float, int]:
+        counts: list[int] = []
+        for row in _split(head, delimiter):
+            if any(cell.strip() for cell in row.cells):
+                counts.append(len(row.cells))
+            if len(counts) == _LOOKED_AT:
+                break
+        common = max(set(counts), key=lambda one: (counts.count(one), one), default=1)
+        return (counts.count(common) / len(counts) if common > 1 else 0.0), common
+
+    return max(DELIMITERS, key=score)
+
+
+def _swallowed(table: Table, text: str, delimiter: str) -> list[Issue]:
+    """Report cells that seem to hold whole rows, because a quotation mark was not closed."""
+    if '"' not in text:
+        return []
+    found: list[Issue] = []
+    needed = max(len(table.headings) - 1, 1)
+    for row in table.rows:
+        for index, cell in enumerate(row.cells):
+            inner = cell.split("\n")[1:]
+            if any(line.count(delimiter) >= needed for line in inner):
+                fields: dict[str, Any] = {"heading": table.headings[index], "count": len(inner)}
+                place = Location(table.file, row.line, table.numbers[index])
+                found.append(issue("I-TAB-09", location=place, **fields))
+    return found

@@ -1,0 +1,258 @@
+"""From a workbook (XLSX) to the table on one of its sheets; every cell becomes text.
+
+::
+
+    cell                                     text            issue
+    text "0012", number 12 shown as 0012     0012
+    number 12, 12.5; 0.3 shown as 30%        12, 12.5, 30%
+    date                                     1998-03-12      I-BOOK-06, one a column
+    formula                                  =A1+1           I-BOOK-01
+    #N/A, #REF! ...                          (empty)         I-BOOK-02
+    merged heading over two rows             Group / Column
+
+The bytes are looked at first (:mod:`chordae.intake.package`).
+"""
+
+from __future__ import annotations
+
+import datetime
+import io
+import re
+import warnings
+from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
+from typing import Any
+
+from chordae.errors import InputError
+from chordae.intake.grid import RawRow, Table, make_table
+from chordae.intake.package import SheetLook, look_at_sheet, open_package, sheet_files
+from chordae.issues import Issue, Location, issue
+
+__all__ = ["number_as_shown", "read_workbook"]
+
+_MOST_CELLS = 20_000_000
+_FORMAT = re.compile(r"(0+)(?:\.(0+))?(%?)")
+
+
+def read_workbook(data: bytes, name: str, *, sheet: str | None = None) -> tuple[Table, list[Issue]]:
+    """Read one sheet of a workbook.
+
+    Parameters
+    ----------
+    data
+        The whole file.
+    name
+        Its name, for places and messages.
+    sheet
+        Name of the sheet; by default the first that is shown.
+
+    Raises
+    ------
+    InputError
+        It is no workbook that may be read, or there is no such sheet, or the sheet is empty.
+    """
+    with open_package(data, name) as package:
+        parts = sheet_files(package, name)
+        book = _open(data, name)
+        try:
+            shown = [one.title for one in book.worksheets if one.sheet_state == "visible"]
+            hidden = [one.title for one in book.worksheets if one.sheet_state != "visible"]
+            chosen = _choose(sheet, shown, hidden, name)
+            look = look_at_sheet(package, parts.get(chosen, ""), name)
+            issues = _about_sheets(name, chosen, shown, hidden, sheet)
+            cells = _Cells(name, chosen)
+            rows = list(cells.rows(book[chosen]))
+        finally:
+            book.close()
+    table, more = make_table(name, rows, sheet=chosen, **_heading_merges(rows, look))
+    issues += more + _about_merges(table, look) + _about_hidden(table, look)
+    return table, issues + cells.issues(table)
+
+
+def number_as_shown(value: float, number_format: str) -> str:
+    """Return a number as its cell shows it, if no digit is lost by that; else all its digits.
+
+    Examples
+    --------
+    >>> number_as_shown(12, "0000"), number_as_shown(12.0, "General"), number_as_shown(0.3, "0%")
+    ('0012', '12', '30%')
+    >>> number_as_shown(1.25, "0.0")
+    '1.25'
+    """
+    full = str(int(value)) if float(value).is_integer() and abs(value) < 1e15 else format(value, ".15g")
+    found = _FORMAT.fullmatch(number_format or "")
+    if found is None or value < 0:
+        return full
+    places = len(found[2] or "")
+    scaled = float(format(value * (100 if found[3] else 1), ".15g"))
+    text = format(scaled, f".{places}f")
+    if float(text) != scaled:
+        return full
+    whole, dot, rest = text.partition(".")
+    return f"{whole.zfill(len(found[1]))}{dot}{rest}{found[3]}"
+
+
+class _Cells:
+    """Turns cells into text, and notes what was met by the way."""
+
+    def __init__(self, file: str, sheet: str) -> None:
+        self._file = file
+        self._sheet = sheet
+        self._met: list[tuple[str, int, int, str]] = []
+        self._dates: dict[int, list[int]] = {}
+
+    def rows(self, sheet: Any) -> Iterator[RawRow]:
+        sheet.reset_dimensions()
+        count = 0
+        try:
+            for number, row in enumerate(sheet.iter_rows(), 1):
+                count += len(row)
+                if count > _MOST_CELLS:
+                    raise InputError(f"The sheet {self._sheet} of {self._file} has too many cells.")
+                texts = [self._text(cell, number, index) for index, cell in enumerate(row)]
+                dates = frozenset(index for index, cell in enumerate(row) if cell.data_type == "d")
+                if any(texts):
+                    yield RawRow(number, texts, dates)
+                elif texts:
+                    yield RawRow(number, [])
+        except InputError:
+            raise
+        except Exception as error:  # openpyxl raises whatever a damaged sheet leads it to
+            raise _damaged(self._file, error) from None
+
+    def issues(self, table: Table) -> list[Issue]:
+        """Return an issue for each formula and error, and one for each column with date cells."""
+        under = dict(zip(table.numbers, table.headings, strict=True))
+        found: list[Issue] = []
+        for rule, line, index, text in self._met:
+            place = Location(self._file, line, index + 1, self._sheet)
+            found.append(issue(rule, location=place, value=text, heading=under.get(index + 1, "")))
+        for index, lines in self._dates.items():
+            below = [line for line in lines if line > table.heading_line]
+            if below and index + 1 in under:
+                place = Location(self._file, below[0], index + 1, self._sheet)
+                heading = under[index + 1]
+                found.append(issue("I-BOOK-06", location=place, heading=heading, count=len(below)))
+        return found
+
+    def _text(self, cell: Any, line: int, index: int) -> str:
+        value = cell.value
+        if value is None:
+            return ""
+        kind = cell.data_type
+        if kind == "f":
+            text = str(getattr(value, "text", value))
+            self._met.append(("I-BOOK-01", line, index, text))
+            return text
+        if kind == "e":
+            self._met.append(("I-BOOK-02", line, index, str(value)))
+            return ""
+        if isinstance(value, datetime.datetime | datetime.date | datetime.time):
+            self._dates.setdefault(index, []).append(line)
+            return _date_text(value)
+        if isinstance(value, bool):
+            return str(value).upper()
+        if isinstance(value, int | float):
+            return number_as_shown(value, cell.number_format)
+        return str(value)
+
+
+def _open(data: bytes, name: str) -> Any:
+    import openpyxl
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=False, keep_links=False)
+    except Exception as error:  # openpyxl raises whatever a damaged workbook leads it to
+        raise _damaged(name, error) from None
+
+
+def _damaged(name: str, error: Exception) -> InputError:
+    return InputError(
+        f"{name} is not a workbook that can be read ({type(error).__name__}).",
+        "Save it again as .xlsx, or as CSV.",
+    )
+
+
+def _choose(sheet: str | None, shown: list[str], hidden: list[str], name: str) -> str:
+    names = shown + hidden
+    if sheet is None:
+        if not names:
+            raise InputError(f"{name} has no sheet with cells.")
+        return names[0]
+    if sheet in names:
+        return sheet
+    near = get_close_matches(sheet, names, 1, 0.5)
+    hint = f'Did you mean "{near[0]}"?' if near else ""
+    listed = ", ".join(f'"{one}"' for one in names)
+    raise InputError(f'{name} has no sheet "{sheet}"; it has {listed or "none"}.', hint)
+
+
+def _about_sheets(
+    name: str, chosen: str, shown: list[str], hidden: list[str], asked: str | None
+) -> list[Issue]:
+    place = Location(name, None, None, chosen)
+    issues = [
+        issue("I-BOOK-03", location=Location(name, None, None, one), sheet=one)
+        for one in hidden
+        if one != chosen
+    ]
+    others = ", ".join(f'"{one}"' for one in shown if one != chosen)
+    if others and asked is None:
+        issues.append(issue("I-BOOK-05", location=place, sheet=chosen, others=others))
+    return issues
+
+
+def _heading_merges(rows: list[RawRow], look: SheetLook) -> dict[str, Any]:
+    """Return the headings that merged cells spread, and the lines whose headings go on below."""
+    cells: Mapping[int, RawRow] = {row.line: row for row in rows}
+    groups: dict[int, dict[int, str]] = {}
+    joined: set[int] = set()
+    for top, left, bottom, right in look.merged:
+        row = cells.get(top)
+        text = row.cells[left - 1] if row is not None and left - 1 < len(row.cells) else ""
+        if not text:
+            continue
+        if right > left and bottom == top:
+            joined.add(top)
+        for line in range(top, min(bottom, top + 5) + 1):
+            groups.setdefault(line, {}).update({index - 1: text for index in range(left, right + 1)})
+    return {"groups": groups, "joined": joined}
+
+
+def _about_merges(table: Table, look: SheetLook) -> list[Issue]:
+    found: list[Issue] = []
+    for top, left, bottom, right in look.merged:
+        if top > table.heading_line:
+            place = Location(table.file, top, left, table.sheet)
+            span = f"lines {top} to {bottom}, columns {left} to {right}"
+            found.append(issue("I-BOOK-07", location=place, value=span))
+    return found
+
+
+def _about_hidden(table: Table, look: SheetLook) -> list[Issue]:
+    found: list[Issue] = []
+    lines = {row.line for row in table.rows}
+    for what, numbers in (
+        ("rows", [one for one in look.hidden_rows if one in lines]),
+        ("columns", [one for one in look.hidden_columns if one in table.numbers]),
+    ):
+        if numbers:
+            place = Location(table.file, numbers[0] if what == "rows" else None, None, table.sheet)
+            found.append(
+                issue(
+                    "I-BOOK-04",
+                    location=place,
+                    count=len(numbers),
+                    what=what,
+                    first=f"{what[:-1]} {numbers[0]}",
+                )
+            )
+    return found
+
+
+def _date_text(value: datetime.datetime | datetime.date | datetime.time) -> str:
+    if isinstance(value, datetime.datetime) and value.time() == datetime.time():
+        return value.date().isoformat()
+    return value.isoformat()

@@ -1,0 +1,1 @@
+"""From two descriptions, or many readings, to what they share, where they part and how well readers agree."""

@@ -14,10 +14,11 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from typing import Any
 
 from chordae.errors import FormatError
+from chordae.model import in_order
 from chordae.record import Record
 
 __all__ = ["write_document"]
@@ -26,9 +27,7 @@ _SAFE = re.compile(r"[A-Za-z][A-Za-z0-9_]*(?:[ /.-][A-Za-z0-9_]+)*")
 _TRAPS = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null", "nan", "inf"})
 
 
-def write_document(
-    records: Iterable[Record], format: str = "yaml", *, order: Callable[[Record], Record] | None = None
-) -> str:
+def write_document(records: Iterable[Record], format: str = "yaml") -> str:
     """Write records as one document.
 
     Parameters
@@ -37,8 +36,6 @@ def write_document(
         Plain data: text, numbers, booleans, ``None``, lists, mappings with text keys.
     format
         ``yaml``, ``json`` or ``ndjson``.
-    order
-        Puts the keys of a record in order; by default the order of the schema.
 
     Raises
     ------
@@ -52,7 +49,7 @@ def write_document(
       remarks:
       - text: "no"
     """
-    ordered = (order(one) if order is not None else one for one in records)
+    ordered = (in_order(one) for one in records)
     if format == "yaml":
         return _yaml(list(ordered))
     if format == "json":

@@ -1,0 +1,1 @@
+"""Written by schema/generate.py and never edited: what the package needs of the schema at run time."""

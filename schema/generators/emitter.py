@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from chordae.rdf.terms import date, decimal, integer, keyed, name, term, text, uri
+from chordae.rdf.terms import date, decimal, integer, keyed, many, name, term, text, uri
 
 Add = Callable[[str], None]
 Node = Mapping[str, Any]
@@ -83,7 +83,7 @@ def _slot(name: str, slot: dict[str, Any], tables: dict[str, Any]) -> list[str]:
         line = f'add({start}" + {kind}(value))'
     if not slot["multivalued"]:
         return [f'if (value := get("{name}")) is not None:', f"    {line}"]
-    lines = [f'if values := get("{name}"):', "    for value in values:", f"        {line}"]
+    lines = [f'if values := many(get("{name}")):', "    for value in values:", f"        {line}"]
     if slot["ordered"]:
         lines += [f"    {one}" for one in _sequence(name, slot)]
     return lines
@@ -115,7 +115,7 @@ def _inner(name: str, slot: dict[str, Any], start: str, tables: dict[str, Any]) 
     else:
         loop, last = "for number, inner in enumerate(inners, 1):", "number"
     return [
-        f'if inners := get("{name}"):',
+        f'if inners := many(get("{name}")):',
         f"    {loop}",
         f'        where = f"{{iri}}/{segment}/{{{last}}}"',
         f'        add({start}<" + where + "> .")',

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from chordae.rdf.terms import date, decimal, integer, keyed, name, term, text, uri
+from chordae.rdf.terms import date, decimal, integer, keyed, many, name, term, text, uri
 
 Add = Callable[[str], None]
 Node = Mapping[str, Any]
@@ -942,7 +942,7 @@ def emit_abdominal_organs(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -977,7 +977,7 @@ def emit_aortic_arch(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -988,7 +988,7 @@ def emit_aortic_arch(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/stated_arch_side> " + (ArchSideEnum.get(value) or text(value)))
     if (value := get("descending_aorta_side")) is not None:
         add(this + "<https://w3id.org/chordae/model/descending_aorta_side> " + (SideEnum.get(value) or text(value)))
-    if values := get("arch_branches"):
+    if values := many(get("arch_branches")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/arch_branches> " + (ArchBranchEnum.get(value) or text(value)))
         order = f"<{iri}/arch_branches> "
@@ -1029,7 +1029,7 @@ def emit_arterial_duct(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1056,14 +1056,14 @@ def emit_arterial_trunk(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
             emit_feature_observation(add, where, inner, top)
     if (value := get("stated_trunk_identity")) is not None:
         add(this + "<https://w3id.org/chordae/model/stated_trunk_identity> " + (TrunkIdentityEnum.get(value) or text(value)))
-    if inners := get("arises_from"):
+    if inners := many(get("arises_from")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/arises_from/{number}"
             add(this + "<https://w3id.org/chordae/model/arises_from> <" + where + "> .")
@@ -1108,7 +1108,7 @@ def emit_arterial_valve(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1149,7 +1149,7 @@ def emit_atrial_septum(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1172,14 +1172,14 @@ def emit_atrioventricular_junction(add: Add, iri: str, node: Node, top: str) -> 
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
             emit_feature_observation(add, where, inner, top)
     if (value := get("atrium")) is not None:
         add(this + "<https://w3id.org/chordae/model/atrium> <" + top + "/part/" + name(value) + "> .")
-    if inners := get("opens_into"):
+    if inners := many(get("opens_into")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/opens_into/{number}"
             add(this + "<https://w3id.org/chordae/model/opens_into> <" + where + "> .")
@@ -1206,7 +1206,7 @@ def emit_atrioventricular_junctions(add: Add, iri: str, node: Node, top: str) ->
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1243,7 +1243,7 @@ def emit_atrioventricular_valve(add: Add, iri: str, node: Node, top: str) -> Non
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1316,7 +1316,7 @@ def emit_atrium(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1380,7 +1380,7 @@ def emit_conclusion_basis(add: Add, iri: str, node: Node, top: str) -> None:
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <https://w3id.org/chordae/model/ConclusionBasis> .")
     if (value := get("conclusion")) is not None:
         add(this + "<https://w3id.org/chordae/model/conclusion> " + (ConclusionNameEnum.get(value) or text(value)))
-    if values := get("rests_on"):
+    if values := many(get("rests_on")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/rests_on> " + text(value))
     if (value := get("inference_note")) is not None:
@@ -1401,7 +1401,7 @@ def emit_conduction_finding(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1428,7 +1428,7 @@ def emit_coronary_arteries(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1479,17 +1479,17 @@ def emit_derived_conclusions(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/statement_european> " + text(value))
     if (value := get("statement_north_american")) is not None:
         add(this + "<https://w3id.org/chordae/model/statement_north_american> " + text(value))
-    if inners := get("identities"):
+    if inners := many(get("identities")):
         for last, inner in keyed(inners, "part"):
             where = f"{iri}/identity/{last}"
             add(this + "<https://w3id.org/chordae/model/identities> <" + where + "> .")
             emit_derived_identity(add, where, inner, top)
-    if inners := get("derived_diagnoses"):
+    if inners := many(get("derived_diagnoses")):
         for last, inner in keyed(inners, "term"):
             where = f"{iri}/diagnosis/{last}"
             add(this + "<https://w3id.org/chordae/model/derived_diagnosis> <" + where + "> .")
             emit_derived_diagnosis(add, where, inner, top)
-    if inners := get("undetermined"):
+    if inners := many(get("undetermined")):
         for last, inner in keyed(inners, "what"):
             where = f"{iri}/undetermined/{last}"
             add(this + "<https://w3id.org/chordae/model/undetermined> <" + where + "> .")
@@ -1503,7 +1503,7 @@ def emit_derived_diagnosis(add: Add, iri: str, node: Node, top: str) -> None:
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <https://w3id.org/chordae/model/DerivedDiagnosis> .")
     if (value := get("term")) is not None:
         add(this + "<https://w3id.org/chordae/model/term> " + term(value))
-    if values := get("premises"):
+    if values := many(get("premises")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/premises> " + text(value))
 
@@ -1517,7 +1517,7 @@ def emit_derived_identity(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/part> <" + top + "/part/" + name(value) + "> .")
     if (value := get("identity")) is not None:
         add(this + "<https://w3id.org/chordae/model/identity> " + term(value))
-    if values := get("basis"):
+    if values := many(get("basis")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/basis> " + text(value))
     if (value := get("confidence")) is not None:
@@ -1535,7 +1535,7 @@ def emit_description(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/described_on> " + date(value))
     if (value := get("school")) is not None:
         add(this + "<https://w3id.org/chordae/model/school> " + (SchoolEnum.get(value) or text(value)))
-    if values := get("examination"):
+    if values := many(get("examination")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/examination> " + (ExaminationEnum.get(value) or text(value)))
     if (value := get("reader")) is not None:
@@ -1555,7 +1555,7 @@ def emit_evidence(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/source_file> " + text(value))
     if (value := get("selector")) is not None:
         add(this + "<https://w3id.org/chordae/model/selector> " + text(value))
-    if inners := get("shows"):
+    if inners := many(get("shows")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/shows/{number}"
             add(this + "<https://w3id.org/chordae/model/shows> <" + where + "> .")
@@ -1594,7 +1594,7 @@ def emit_feature_observation(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/state_reason> " + (AssessabilityReasonEnum.get(value) or text(value)))
     if (value := get("certainty")) is not None:
         add(this + "<https://w3id.org/chordae/model/certainty> " + (CertaintyEnum.get(value) or text(value)))
-    if values := get("evidence_refs"):
+    if values := many(get("evidence_refs")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/evidence_refs> <" + top + "/evidence/" + name(value) + "> .")
     if (value := get("note")) is not None:
@@ -1617,7 +1617,7 @@ def emit_great_arteries(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1644,7 +1644,7 @@ def emit_heart_position(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1671,7 +1671,7 @@ def emit_interatrial_communication(add: Add, iri: str, node: Node, top: str) -> 
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1696,7 +1696,7 @@ def emit_interventricular_communication(add: Add, iri: str, node: Node, top: str
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1793,7 +1793,7 @@ def emit_outflow_tract(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1806,7 +1806,7 @@ def emit_outflow_tract(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/infundibulum_below> " + (InfundibularMuscleEnum.get(value) or text(value)))
     if (value := get("arterial_atrioventricular_continuity")) is not None:
         add(this + "<https://w3id.org/chordae/model/arterial_atrioventricular_continuity> " + (FibrousContinuityEnum.get(value) or text(value)))
-    if values := get("obstruction"):
+    if values := many(get("obstruction")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/obstruction> " + (ObstructionEnum.get(value) or text(value)))
 
@@ -1825,7 +1825,7 @@ def emit_outflow_tracts(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1854,7 +1854,7 @@ def emit_pulmonary_veins(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -1886,17 +1886,17 @@ def emit_record(add: Add, iri: str, node: Node, top: str) -> None:
     if (inner := get("description")) is not None:
         add(this + "<https://w3id.org/chordae/model/description> <" + iri + "/description> .")
         emit_description(add, iri + "/description", inner, top)
-    if inners := get("parts"):
+    if inners := many(get("parts")):
         for last, inner in keyed(inners, "id"):
             where = f"{iri}/part/{last}"
             add(this + "<https://w3id.org/chordae/model/parts> <" + where + "> .")
             PART[inner["type"]](add, where, inner, top)
-    if inners := get("measurements"):
+    if inners := many(get("measurements")):
         for last, inner in keyed(inners, "id"):
             where = f"{iri}/measurement/{last}"
             add(this + "<https://w3id.org/chordae/model/measurements> <" + where + "> .")
             emit_measurement(add, where, inner, top)
-    if inners := get("evidence"):
+    if inners := many(get("evidence")):
         for last, inner in keyed(inners, "id"):
             where = f"{iri}/evidence/{last}"
             add(this + "<https://w3id.org/chordae/model/evidence> <" + where + "> .")
@@ -1907,12 +1907,12 @@ def emit_record(add: Add, iri: str, node: Node, top: str) -> None:
     if (inner := get("derived")) is not None:
         add(this + "<https://w3id.org/chordae/model/derived> <" + iri + "/derived> .")
         emit_derived_conclusions(add, iri + "/derived", inner, top)
-    if inners := get("waivers"):
+    if inners := many(get("waivers")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/waiver/{number}"
             add(this + "<https://w3id.org/chordae/model/waivers> <" + where + "> .")
             emit_waiver(add, where, inner, top)
-    if inners := get("remarks"):
+    if inners := many(get("remarks")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/remark/{number}"
             add(this + "<https://w3id.org/chordae/model/remarks> <" + where + "> .")
@@ -1937,19 +1937,19 @@ def emit_specimen(add: Add, iri: str, node: Node, top: str) -> None:
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <https://w3id.org/chordae/model/Specimen> .")
     if (value := get("accession")) is not None:
         add(this + "<https://w3id.org/chordae/model/accession> " + text(value))
-    if values := get("other_numbers"):
+    if values := many(get("other_numbers")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/other_numbers> " + text(value))
     if (value := get("loan_from")) is not None:
         add(this + "<https://w3id.org/chordae/model/loan_from> " + text(value))
     if (value := get("material")) is not None:
         add(this + "<https://w3id.org/chordae/model/material> " + (MaterialEnum.get(value) or text(value)))
-    if values := get("preparation"):
+    if values := many(get("preparation")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/preparation> " + (PreparationEnum.get(value) or text(value)))
     if (value := get("fixation")) is not None:
         add(this + "<https://w3id.org/chordae/model/fixation> " + (MaterialStateEnum.get(value) or text(value)))
-    if inners := get("material_states"):
+    if inners := many(get("material_states")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/material_states/{number}"
             add(this + "<https://w3id.org/chordae/model/material_states> <" + where + "> .")
@@ -1966,7 +1966,7 @@ def emit_specimen(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/acquired> " + date(value))
     if (value := get("consent")) is not None:
         add(this + "<https://w3id.org/chordae/model/consent> " + (ConsentEnum.get(value) or text(value)))
-    if values := get("consent_scope"):
+    if values := many(get("consent_scope")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/consent_scope> " + (ConsentScopeEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
@@ -1989,12 +1989,12 @@ def emit_stated_conclusions(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/notation> " + text(value))
     if (value := get("atrial_arrangement")) is not None:
         add(this + "<https://w3id.org/chordae/model/atrial_arrangement> " + (AtrialArrangementEnum.get(value) or text(value)))
-    if values := get("diagnoses"):
+    if values := many(get("diagnoses")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/diagnoses> " + term(value))
     if (value := get("statement")) is not None:
         add(this + "<https://w3id.org/chordae/model/statement> " + text(value))
-    if inners := get("conclusion_basis"):
+    if inners := many(get("conclusion_basis")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/conclusion_basis/{number}"
             add(this + "<https://w3id.org/chordae/model/conclusion_basis> <" + where + "> .")
@@ -2021,7 +2021,7 @@ def emit_surgical_finding(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -2048,7 +2048,7 @@ def emit_systemic_veins(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -2083,7 +2083,7 @@ def emit_thoracic_organs(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -2127,12 +2127,12 @@ def emit_ventricle(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
             emit_feature_observation(add, where, inner, top)
-    if values := get("ventricle_position"):
+    if values := many(get("ventricle_position")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/ventricle_position> " + (VentriclePositionEnum.get(value) or text(value)))
     if (value := get("stated_ventricular_identity")) is not None:
@@ -2177,7 +2177,7 @@ def emit_ventricular_mass(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -2212,7 +2212,7 @@ def emit_ventricular_septum(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/side> " + (SideEnum.get(value) or text(value)))
     if (value := get("note")) is not None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
-    if inners := get("observed"):
+    if inners := many(get("observed")):
         for last, inner in keyed(inners, "feature"):
             where = f"{iri}/observed/{last}"
             add(this + "<https://w3id.org/chordae/model/observed> <" + where + "> .")
@@ -2242,7 +2242,7 @@ def emit_waiver(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/confirmed_on> " + date(value))
     if (value := get("premises_digest")) is not None:
         add(this + "<https://w3id.org/chordae/model/premises_digest> " + text(value))
-    if values := get("evidence_refs"):
+    if values := many(get("evidence_refs")):
         for value in values:
             add(this + "<https://w3id.org/chordae/model/evidence_refs> <" + top + "/evidence/" + name(value) + "> .")
 

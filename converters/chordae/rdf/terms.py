@@ -15,7 +15,7 @@ from __future__ import annotations
 import datetime
 import math
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any
@@ -29,6 +29,7 @@ __all__ = [
     "integer",
     "keyed",
     "literal",
+    "many",
     "name",
     "number_text",
     "term",
@@ -122,6 +123,21 @@ def uri(value: object) -> str:
     """Return an IRI; words that are none stay text."""
     words = str(value)
     return f"<{words}> ." if _IRI.fullmatch(words) else text(words)
+
+
+def many(values: Any) -> Sequence[Any]:
+    """Return the values of a list that hold something; nothing for a list that is not there.
+
+    Raises
+    ------
+    TypeError
+        It is no list.
+    """
+    if values is None:
+        return ()
+    if not isinstance(values, list | tuple):
+        raise TypeError(f"a list was expected, not {type(values).__name__}")
+    return [one for one in values if one is not None] if None in values else values
 
 
 @lru_cache(maxsize=8192)

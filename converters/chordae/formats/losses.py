@@ -1,0 +1,89 @@
+"""What a format carried of a record: each statement coded, as text, or dropped. Counted, never asserted.
+
+::
+
+    carried {"/parts/0/pectinate_extent": "coded", "/remarks/0/text": "text"}   +   all statements of the record
+        -> Loss: coded 1, text 1, dropped ["/parts/0/side", ...]
+
+A writer marks what it put into the file; everything it did not mark counts as dropped. The test of a format reads the
+file again and checks that what was marked coded comes back the same.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from chordae.formats.statements import Statement, statements
+from chordae.record import Record
+
+__all__ = ["Carried", "Loss", "Manner", "count_losses", "loss_table"]
+
+Manner = Literal["coded", "text"]
+"""How a statement was carried: in a field of its own that a program can read back, or only as words for a person."""
+
+Carried = dict[str, Manner]
+"""JSON pointer of each statement that was carried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """What became of the statements of one record in one format."""
+
+    record: str
+    format: str
+    coded: tuple[Statement, ...] = ()
+    text: tuple[Statement, ...] = ()
+    dropped: tuple[Statement, ...] = field(default=())
+
+    @property
+    def total(self) -> int:
+        """Number of statements of the record."""
+        return len(self.coded) + len(self.text) + len(self.dropped)
+
+    def to_json(self) -> dict[str, Any]:
+        """Return counts, and the place and words of everything not carried coded."""
+        return {
+            "record": self.record,
+            "format": self.format,
+            "statements": self.total,
+            "coded": len(self.coded),
+            "text": [{"path": one.path, "value": one.value} for one in self.text],
+            "dropped": [{"path": one.path, "value": one.value} for one in self.dropped],
+        }
+
+
+def count_losses(record: Record, format: str, carried: Mapping[str, Manner]) -> Loss:
+    """Sort the statements of a record by how they were carried."""
+    found: dict[str, list[Statement]] = {"coded": [], "text": [], "dropped": []}
+    for one in statements(record):
+        found[carried.get(one.path, "dropped")].append(one)
+    return Loss(str(record.get("id")), format, tuple(found["coded"]), tuple(found["text"]), tuple(found["dropped"]))
+
+
+def loss_table(losses: Iterable[Loss]) -> list[dict[str, Any]]:
+    """Sum losses by format and kind of statement.
+
+    Returns
+    -------
+    list of dict
+        Rows with format, kind, statements, coded, text, dropped; sorted.
+    """
+    rows: dict[tuple[str, str], Counter[str]] = {}
+    for loss in losses:
+        for manner, some in (("coded", loss.coded), ("text", loss.text), ("dropped", loss.dropped)):
+            for one in some:
+                rows.setdefault((loss.format, one.kind), Counter())[manner] += 1
+    return [
+        {
+            "format": name,
+            "kind": kind,
+            "statements": n.total(),
+            "coded": n["coded"],
+            "text": n["text"],
+            "dropped": n["dropped"],
+        }
+        for (name, kind), n in sorted(rows.items())
+    ]

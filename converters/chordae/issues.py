@@ -33,6 +33,7 @@ __all__ = [
     "Severity",
     "at_or_above",
     "issue",
+    "nearest",
     "rules",
     "shown",
     "sort_issues",
@@ -193,6 +194,20 @@ def shown(value: object, limit: int = _SHOWN) -> str:
     if len(text) > limit:
         text = text[: limit - 3] + "..."
     return "".join(one if one.isprintable() else _visible(one) for one in text)
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Return ``' Did you mean "x"?'`` for the known word most like this one, or an empty text.
+
+    Examples
+    --------
+    >>> nearest("tricuspit", ["tricuspid", "mitral"])
+    ' Did you mean "tricuspid"?'
+    """
+    from difflib import get_close_matches
+
+    found = get_close_matches(word.casefold()[:_SHOWN], list(known), n=1, cutoff=0.6) if word else []
+    return f' Did you mean "{found[0]}"?' if found else ""
 
 
 def sort_issues(issues: Iterable[Issue]) -> list[Issue]:

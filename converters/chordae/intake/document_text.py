@@ -18,10 +18,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from chordae.errors import FormatError
-from chordae.model import in_order
+from chordae.model import class_slots, tables
 from chordae.record import Record
 
-__all__ = ["write_document"]
+__all__ = ["in_order", "write_document"]
 
 _SAFE = re.compile(r"[A-Za-z][A-Za-z0-9_]*(?:[ /.-][A-Za-z0-9_]+)*")
 _TRAPS = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null", "nan", "inf"})
@@ -58,6 +58,25 @@ def write_document(records: Iterable[Record], format: str = "yaml") -> str:
     if format == "ndjson":
         return "".join(_json(one) + "\n" for one in ordered)
     raise FormatError(f"There is no document format {format!r}.", "Use one of: yaml, json, ndjson.")
+
+
+def in_order(value: Any, name: str = "Record") -> Any:
+    """Return a copy of a record, or of an object of a class, with its keys in the order of the schema.
+
+    Keys that the class does not have come last, in the order they have.
+    """
+    if not isinstance(value, dict):
+        return value
+    known = [one for one in class_slots(str(value.get("type")) if name == "Part" else name) if one in value]
+    ordered: dict[str, Any] = {}
+    for key in known:
+        slot = tables().slots[key]
+        inner = slot.range if slot.kind == "node" else None
+        one = value[key]
+        if inner is not None:
+            one = [in_order(item, inner) for item in one] if isinstance(one, list) else in_order(one, inner)
+        ordered[key] = one
+    return ordered | {key: one for key, one in value.items() if key not in ordered}
 
 
 def _json(record: Record) -> str:

@@ -29,9 +29,7 @@ _MARKS = (
 _WESTERN = "windows-1252"
 
 
-def decode(
-    data: bytes, name: str, *, encoding: str | None = None, guess: bool = False
-) -> tuple[str, list[Issue]]:
+def decode(data: bytes, name: str, *, encoding: str | None = None, guess: bool = False) -> tuple[str, list[Issue]]:
     """Return the text of a file and what had to be guessed.
 
     Parameters
@@ -79,9 +77,7 @@ def _named(data: bytes, name: str, encoding: str) -> str:
     except (LookupError, ValueError) as error:
         if isinstance(error, UnicodeDecodeError):
             raise _not_text(name, encoding, error) from None
-        raise FormatError(
-            f"There is no text encoding named {encoding!r}.", "Use utf-8 or windows-1252."
-        ) from None
+        raise FormatError(f"There is no text encoding named {encoding!r}.", "Use utf-8 or windows-1252.") from None
     text = text.removeprefix("\ufeff")
     if "\0" in text:
         raise InputError(f"The file {name} holds zero characters; it is not text in {encoding}.")

@@ -181,9 +181,7 @@ def _headings(
             name = f"column {number + 1}"
             issues.append(issue("I-TAB-03", location=spot, number=number + 1, name=name))
         if name in names:
-            again = next(
-                f"{name} ({count})" for count in range(2, len(names) + 3) if f"{name} ({count})" not in names
-            )
+            again = next(f"{name} ({count})" for count in range(2, len(names) + 3) if f"{name} ({count})" not in names)
             issues.append(issue("I-TAB-02", location=spot, value=name, name=again))
             name = again
         names.append(name)
@@ -208,17 +206,13 @@ def _rows(
         if filled > width:
             refused += 1
             issues.append(
-                issue(
-                    "I-TAB-01", location=spot, found=filled, expected=width, what="the row was not taken over"
-                )
+                issue("I-TAB-01", location=spot, found=filled, expected=width, what="the row was not taken over")
             )
             continue
         if len(raw.cells) < width and place.sheet is None:
             what = "the missing cells were read as empty"
             found = len(raw.cells)
-            issues.append(
-                issue("I-TAB-01", severity="warning", location=spot, found=found, expected=width, what=what)
-            )
+            issues.append(issue("I-TAB-01", severity="warning", location=spot, found=found, expected=width, what=what))
         cells = [raw.cells[number] if number < len(raw.cells) else "" for number in kept]
         rows.append(Row(raw.line, _clean(cells, headings, kept, spot, issues), _dates(raw, kept)))
     if empty:
@@ -228,11 +222,7 @@ def _rows(
 
 
 def _dates(raw: RawRow, kept: list[int]) -> frozenset[int]:
-    return (
-        frozenset(index for index, number in enumerate(kept) if number in raw.dates)
-        if raw.dates
-        else raw.dates
-    )
+    return frozenset(index for index, number in enumerate(kept) if number in raw.dates) if raw.dates else raw.dates
 
 
 def _clean(

@@ -203,9 +203,7 @@ def _under(prefix: str, fault: Fault) -> Fault:
 
 def _sub_marks(marks: Callable[[], Mapping[str, Mark]], prefix: str) -> Callable[[], Mapping[str, Mark]]:
     cut = len(prefix)
-    return lambda: {
-        key[cut:]: mark for key, mark in marks().items() if key == prefix or key.startswith(f"{prefix}/")
-    }
+    return lambda: {key[cut:]: mark for key, mark in marks().items() if key == prefix or key.startswith(f"{prefix}/")}
 
 
 def _found(parser: _Parser, value: Any, text: str, at: int, lines: _Lines) -> Found:

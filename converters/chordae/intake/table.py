@@ -75,20 +75,14 @@ def read_table(
     """
     name = "standard input" if os.fspath(source) == STDIN else os.fspath(source)
     whole = read_input(source) if data is None else data
-    if (
-        whole[:4] == b"PK\x03\x04"
-        or whole[:4] == b"\xd0\xcf\x11\xe0"
-        or Path(name).suffix.lower() in _WORKBOOKS
-    ):
+    if whole[:4] == b"PK\x03\x04" or whole[:4] == b"\xd0\xcf\x11\xe0" or Path(name).suffix.lower() in _WORKBOOKS:
         from chordae.intake.workbook import read_workbook
 
         return read_workbook(whole, name, sheet=sheet)
     if sheet is not None:
         raise FormatError(f"{name} has no sheets; --sheet is for workbooks.")
     if delimiter is not None and delimiter not in DELIMITERS:
-        raise FormatError(
-            f"{delimiter!r} is not a delimiter that is offered.", "Use a comma, a semicolon or a tab."
-        )
+        raise FormatError(f"{delimiter!r} is not a delimiter that is offered.", "Use a comma, a semicolon or a tab.")
     text, issues = decode(whole, name, encoding=encoding, guess=True)
     sign = delimiter or ("\t" if name.lower().endswith((".tsv", ".tab")) else _sniff(text))
     table, more = make_table(name, _split(text, sign))

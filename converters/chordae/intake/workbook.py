@@ -189,14 +189,10 @@ def _choose(sheet: str | None, shown: list[str], hidden: list[str], name: str) -
     raise InputError(f'{name} has no sheet "{sheet}"; it has {listed or "none"}.', hint)
 
 
-def _about_sheets(
-    name: str, chosen: str, shown: list[str], hidden: list[str], asked: str | None
-) -> list[Issue]:
+def _about_sheets(name: str, chosen: str, shown: list[str], hidden: list[str], asked: str | None) -> list[Issue]:
     place = Location(name, None, None, chosen)
     issues = [
-        issue("I-BOOK-03", location=Location(name, None, None, one), sheet=one)
-        for one in hidden
-        if one != chosen
+        issue("I-BOOK-03", location=Location(name, None, None, one), sheet=one) for one in hidden if one != chosen
     ]
     others = ", ".join(f'"{one}"' for one in shown if one != chosen)
     if others and asked is None:

@@ -121,9 +121,7 @@ class _Reader:
         if self.faults:
             yield Found(None, self.mark, dict, self.faults, refused=True)
 
-    def _member(
-        self, into: dict[str, Any], key: str | None, at: Any, event: Any, path: str, depth: int
-    ) -> None:
+    def _member(self, into: dict[str, Any], key: str | None, at: Any, event: Any, path: str, depth: int) -> None:
         where = pointer(path, key if key is not None else "?")
         value = self._value(event, where, depth + 1)
         if key is None:
@@ -208,9 +206,7 @@ def _mark(event: Any) -> Mark:
 def _place(error: yaml.YAMLError, text: str) -> tuple[Mark, str]:
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     if mark is not None:
-        problem = (
-            getattr(error, "problem", None) or getattr(error, "context", None) or "it is not well formed"
-        )
+        problem = getattr(error, "problem", None) or getattr(error, "context", None) or "it is not well formed"
         return (mark.line + 1, mark.column + 1), " ".join(str(problem).split())
     position = getattr(error, "position", None)
     reason = getattr(error, "reason", None) or "it is not well formed"

@@ -1,0 +1,234 @@
+"""From the rows of a table and a crosswalk to readings, and an issue for everything that was not taken over.
+
+::
+
+    row -> identifier -> cells: rule of the column -> decision about the word, or the cell itself -> draft
+    -> reading
+
+Every row becomes a reading or is refused with a violation: ``rows == len(readings) + refused``. A cell is
+never interpreted without a rule: an unknown column or word, an ambiguous word, a number or date in another
+form is an issue with file, line and column.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from chordae import resources
+from chordae.intake.cells import Refusal, parse_date, parse_measurement, parse_number, parse_percent
+from chordae.intake.crosswalk_rules import ANY, LIST_STYLES, ColumnRule, Crosswalk, normalised
+from chordae.intake.draft import Draft
+from chordae.intake.grid import Row, Table
+from chordae.intake.statements import Cell, Statements
+from chordae.intake.targets import Target
+from chordae.issues import Issue, issue, nearest
+from chordae.progress import track
+from chordae.record import Reading
+
+__all__ = ["Built", "build"]
+
+_NUMBERS = ("number", "percent", "measurement", "date")
+_NOT_IN_IDS = re.compile(r"[^A-Za-z0-9._-]+")
+_LONGEST_ID = 128
+
+
+@dataclass(slots=True)
+class Built:
+    """What became of a table: ``rows == len(readings) + refused``.
+
+    ``unmapped`` counts the cells of each word that no crosswalk row decides, by heading and word;
+    ``unmapped_columns`` the filled cells of each column that the crosswalk does not name.
+    """
+
+    readings: list[Reading] = field(default_factory=list)
+    issues: list[Issue] = field(default_factory=list)
+    rows: int = 0
+    refused: int = 0
+    unmapped: Counter[tuple[str, str]] = field(default_factory=Counter)
+    unmapped_columns: Counter[str] = field(default_factory=Counter)
+
+
+def build(
+    table: Table, crosswalk: Crosswalk, *, ask: Callable[[str], str | None] | None = None, collection: str | None = None
+) -> Built:
+    """Build a record of each row.
+
+    Parameters
+    ----------
+    table
+        The table, from :func:`chordae.intake.table.read_table`.
+    crosswalk
+        From :func:`chordae.intake.crosswalk.read_crosswalk`.
+    ask
+        Returns the question to ask about a word that can mean more than one thing, else ``None``; by
+        default the list of such words that comes with the package.
+    collection
+        Identifier of the collection, if no column or constant gives it.
+
+    Returns
+    -------
+    Built
+        Readings in the order of the rows, and the issues of building (those of reading the table are not
+        repeated).
+    """
+    builder = _Builder(table, crosswalk, ask, collection)
+    for row in track(table.rows, "Building records", len(table.rows)):
+        builder.add(row)
+    return builder.finish()
+
+
+class _Builder:
+    def __init__(
+        self, table: Table, crosswalk: Crosswalk, ask: Callable[[str], str | None] | None, collection: str | None
+    ) -> None:
+        self._table = table
+        self._crosswalk = crosswalk
+        self._collection = collection
+        self._built = Built(rows=len(table.rows) + table.refused, refused=table.refused)
+        self._statements = Statements(self._built.issues, ask or _no_question)
+        self._first_line: dict[str, int] = {}
+        self._met: set[tuple[str, str]] = set()
+        self._ids = [
+            (index, rule) for index, _, rules in self._columns() for rule in rules if rule.kind == "identifier"
+        ]
+
+    def _columns(self) -> Iterator[tuple[int, str, tuple[ColumnRule, ...]]]:
+        for index, heading in enumerate(self._table.headings):
+            yield index, heading, self._crosswalk.columns.get(heading, ())
+
+    def add(self, row: Row) -> None:
+        record_id = self._identify(row)
+        if record_id is None:
+            self._built.refused += 1
+            return
+        draft = Draft(record_id, self._table.place(row.line))
+        for rule in self._crosswalk.constants:
+            if rule.target is not None:
+                self._statements.put(draft, rule.target, rule.column, Cell(record_id, "", rule.column, rule.place))
+        if self._collection is not None:
+            place = self._table.place(row.line)
+            self._statements.put(
+                draft, Target("record", "collection"), self._collection, Cell(record_id, "", self._collection, place)
+            )
+        for index, heading, rules in self._columns():
+            text = row.cells[index]
+            if not text:
+                continue
+            cell = Cell(record_id, heading, text, self._table.place(row.line, index), index in row.dates)
+            if rules:
+                self._fill(draft, cell, rules)
+            elif heading not in self._crosswalk.faulty:
+                self._built.unmapped_columns[heading] += 1
+        reading = draft.finish()
+        reading.record["vocabulary_version"] = resources.VERSION
+        self._built.readings.append(reading)
+
+    def finish(self) -> Built:
+        """Write the issues about whole columns and return what was built."""
+        table, built = self._table, self._built
+        for index, heading, rules in self._columns():
+            if not rules and (count := built.unmapped_columns[heading]):
+                place = table.place(table.heading_line, index)
+                built.issues.append(issue("I-CEL-01", location=place, value=heading, count=count))
+        for name, column_rules in self._crosswalk.columns.items():
+            if table.index(name) is None:
+                near = nearest(name, table.headings)
+                built.issues.append(issue("I-XW-09", location=column_rules[0].place, value=name, nearest=near))
+        for (column, word), decisions in self._crosswalk.values.items():
+            if column != ANY and table.index(column) is not None and (column, word) not in self._met:
+                place = decisions[0].place
+                built.issues.append(issue("I-XW-14", location=place, value=decisions[0].local, column=column))
+        return built
+
+    def _identify(self, row: Row) -> str | None:
+        """Return the id of the row's record; ``None``, with a violation, if it has none of its own."""
+        texts = [row.cells[index] for index, _ in self._ids]
+        main = self._ids[0][0] if self._ids else None
+        slug = "-".join(one for one in (_NOT_IN_IDS.sub("-", text).strip("-._") for text in texts) if one)
+        record_id = slug[:_LONGEST_ID]
+        place = self._table.place(row.line, main)
+        if main is None or not row.cells[main] or not record_id:
+            filled = sum(1 for cell in row.cells if cell)
+            heading = self._table.headings[main] if main is not None else "identifier"
+            self._built.issues.append(issue("I-CEL-08", location=place, heading=heading, count=filled))
+            return None
+        first = self._first_line.setdefault(record_id, row.line)
+        if first != row.line:
+            self._built.issues.append(
+                issue(
+                    "I-REC-01",
+                    location=place,
+                    record=record_id,
+                    value=" ".join(one for one in texts if one),
+                    first=first,
+                )
+            )
+            return None
+        return record_id
+
+    def _fill(self, draft: Draft, cell: Cell, rules: tuple[ColumnRule, ...]) -> None:
+        by_word = [rule for rule in rules if rule.kind == "value"]
+        numbers = [rule for rule in rules if rule.kind in _NUMBERS]
+        for rule in rules:
+            if rule.kind == "remark":
+                draft.remark(cell.text, cell.heading, cell.place)
+            elif rule.kind == "notation":
+                self._statements.put(draft, Target("stated", "notation"), cell.text, cell)
+            elif rule.kind in ("identifier", "text") and rule.target is not None:
+                self._statements.put(draft, rule.target, cell.text, cell)
+        style = next((rule.style for rule in by_word if rule.style), "")
+        sign = LIST_STYLES.get(style)
+        for word in [one.strip() for one in cell.text.split(sign)] if sign else [cell.text]:
+            if word and (by_word or numbers):
+                self._word(draft, cell.with_text(word), by_word, numbers)
+
+    def _word(self, draft: Draft, cell: Cell, by_word: list[ColumnRule], numbers: list[ColumnRule]) -> None:
+        key = normalised(cell.text)
+        decisions = self._crosswalk.decisions(cell.heading, cell.text)
+        if decisions:
+            self._met.add((cell.heading, key))
+            targets = [rule.target for rule in (*by_word, *numbers) if rule.target is not None]
+            measured = any(rule.kind == "measurement" for rule in numbers)
+            if self._statements.decide(draft, cell, decisions, targets, measured):
+                return
+        elif numbers:
+            for rule in numbers:
+                self._number(draft, cell, rule)
+            return
+        self._built.unmapped[(cell.heading, cell.text)] += 1
+        known = [word for column, word in self._crosswalk.values if column == cell.heading]
+        near = nearest(cell.text, known)
+        self._built.issues.append(
+            issue(
+                "I-CEL-02",
+                location=cell.place,
+                record=cell.record,
+                value=cell.text,
+                heading=cell.heading,
+                nearest=near,
+            )
+        )
+
+    def _number(self, draft: Draft, cell: Cell, rule: ColumnRule) -> None:
+        value: int | float | str | Refusal
+        if rule.kind == "percent":
+            value = parse_percent(cell.text, rule.style)
+        elif rule.kind == "measurement":
+            value = parse_measurement(cell.text, rule.unit, rule.style)
+        elif rule.kind == "date":
+            value = parse_date(cell.text, rule.style, stored=cell.stored_date)
+        else:
+            value = parse_number(cell.text, rule.style)
+        if isinstance(value, Refusal):
+            self._statements.refuse(cell, value, rule)
+        elif rule.kind == "measurement" and not isinstance(value, str):
+            draft.measure(rule.part, rule.quantity, value, rule.unit, dict(rule.extras), cell.place)
+        elif rule.target is not None:
+            self._statements.put(draft, rule.target, value, cell)
+
+
+def _no_question(word: str) -> str | None:
+    return None

@@ -1,0 +1,166 @@
+"""From the decisions about a word to statements in a draft, and an issue where no statement may be made.
+
+::
+
+    decision                             statement value discordant                     the slot gets the
+    value state not_assessable, transected     the slot gets the state; reason and, for numbers, the state
+    under observed close, broad or narrow match         the value, and the word itself kept as a quote
+    ambiguous, or a word with two        none: an issue with the question
+      meanings that nobody reviewed
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from chordae.intake.cells import Refusal
+from chordae.intake.crosswalk_rules import NOT_RECORDED, ColumnRule, ValueRule
+from chordae.intake.draft import Draft
+from chordae.intake.scalars import exact_number
+from chordae.intake.targets import Mistake, Target, has_state, typed
+from chordae.issues import Issue, Location, issue, shown
+
+__all__ = ["Cell", "Statements"]
+
+_UNSEEN = ("not_assessable", "not_examined")
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One filled cell, or one word of it."""
+
+    record: str
+    heading: str
+    text: str
+    place: Location
+    stored_date: bool = False
+
+    def with_text(self, text: str) -> Cell:
+        """Return the same place with one word of the cell."""
+        return replace(self, text=text)
+
+
+class Statements:
+    """Makes statements and writes issues.
+
+    Parameters
+    ----------
+    issues
+        The list to write to.
+    ask
+        Returns the question about a word with more than one meaning, else ``None``.
+    """
+
+    def __init__(self, issues: list[Issue], ask: Callable[[str], str | None]) -> None:
+        self._issues = issues
+        self._ask = ask
+
+    def put(self, draft: Draft, target: Target, value: Any, cell: Cell, **more: Any) -> None:
+        """Set a value; a contradiction with an earlier cell is an issue."""
+        if target.kind in ("integer", "decimal"):
+            value = self._number(target, value, cell)
+            if value is None:
+                return
+        conflict = draft.put(target, value, cell.place, cell.heading, **more)
+        if conflict is not None:
+            fields = {"property": target.slot, "first": shown(conflict.value), "column": conflict.heading}
+            self._say("I-CEL-09", cell, shown(value), part=target.area, heading=cell.heading, **fields)
+
+    def refuse(self, cell: Cell, refusal: Refusal, rule: ColumnRule) -> None:
+        """Write why a number or date was not taken over."""
+        comma = " with a decimal comma" if rule.style == "decimal_comma" else ""
+        fields = {"style": rule.style if rule.kind == "date" else comma, "found": refusal.found, "expected": rule.unit}
+        self._say(refusal.rule, cell, cell.text, heading=cell.heading, **fields)
+
+    def decide(
+        self, draft: Draft, cell: Cell, decisions: Iterable[ValueRule], own: list[Target], measured: bool
+    ) -> bool:
+        """Make the statements of a word.
+
+        Parameters
+        ----------
+        decisions
+            The crosswalk rows for the word, at least one.
+        own
+            The places that the column itself fills, for rows that name none.
+        measured
+            Whether the column holds measurements, which have no place of their own for a state.
+
+        Returns
+        -------
+        bool
+            Whether the word was dealt with; ``False`` if no row could be used here.
+        """
+        decisions = list(decisions)
+        question = next((one.note for one in decisions if one.match == "ambiguous"), None)
+        if question is None and not all(one.match == "exact" and one.reviewer for one in decisions):
+            question = self._ask(cell.text)
+        if question is not None:
+            self._say("I-CEL-03", cell, cell.text, heading=cell.heading, question=question)
+            return True
+        made = False
+        for rule in decisions:
+            for target in [rule.target] if rule.target is not None else own:
+                made = self._state(draft, cell, rule, target) or made
+            if rule.state == NOT_RECORDED:
+                made = True
+            elif rule.target is None and measured and rule.state in _UNSEEN:
+                draft.remark(cell.text, cell.heading, cell.place)
+                made = True
+        return made
+
+    def _state(self, draft: Draft, cell: Cell, rule: ValueRule, target: Target) -> bool:
+        if rule.state == NOT_RECORDED:
+            return True
+        if rule.state in _UNSEEN:
+            self._unseen(draft, cell, rule, target)
+        else:
+            text = rule.value or rule.state
+            value = typed(target, text)
+            if isinstance(value, Mistake):
+                return False
+            self.put(draft, target, value, cell)
+        self._add(draft, cell, rule, target)
+        return True
+
+    def _unseen(self, draft: Draft, cell: Cell, rule: ValueRule, target: Target) -> None:
+        said = {"state_reason": rule.value} if rule.value else {}
+        if target.entry == "MaterialCondition":
+            self.put(draft, target, rule.state, cell, **said)
+        elif target.slot == "state":
+            self.put(draft, target, rule.state, cell)
+            if rule.value:
+                self.put(draft, Target(target.area, "state_reason"), rule.value, cell)
+        elif has_state(target, rule.state):
+            self.put(draft, target, rule.state, cell)
+            if said and target.is_part:
+                draft.observe(target.area, target.slot, cell.place, **said)
+        elif target.is_part:
+            draft.observe(target.area, target.slot, cell.place, state=rule.state, **said)
+        else:
+            draft.remark(cell.text, cell.heading, cell.place)
+
+    def _add(self, draft: Draft, cell: Cell, rule: ValueRule, target: Target) -> None:
+        """Keep the word itself where the match is not exact, and how sure the observer was."""
+        if rule.match != "exact":
+            taken = rule.value or rule.state
+            self._say("I-CEL-11", cell, cell.text, heading=cell.heading, taken=taken, match=rule.match)
+            if target.is_part:
+                draft.observe(target.area, target.slot, cell.place, quote=cell.text)
+            else:
+                draft.remark(cell.text, cell.heading, cell.place)
+        if rule.certainty and target.is_part:
+            draft.observe(target.area, target.slot, cell.place, certainty=rule.certainty)
+
+    def _number(self, target: Target, value: Any, cell: Cell) -> int | float | None:
+        """Return a number that the slot may hold; ``None``, with an issue, for any other."""
+        mistake = typed(target, str(value) if not isinstance(value, float) else repr(value))
+        if not isinstance(mistake, Mistake):
+            return exact_number(repr(value)) if isinstance(value, float) else mistake
+        self._say("I-CEL-12", cell, cell.text, heading=cell.heading, problem=mistake.fields["nearest"].strip())
+        return None
+
+    def _say(self, rule: str, cell: Cell, value: str, **fields: Any) -> None:
+        self._issues.append(issue(rule, location=cell.place, record=cell.record, value=value, **fields))

@@ -1,0 +1,170 @@
+"""Where a cell goes: from ``part`` and ``property`` of a crosswalk row to a slot of the record.
+
+::
+
+    part                    property                                goes to tricuspid_valve
+    leaflet_count                           the part of that id, its slot coronary_sinus ...      (empty) or
+    state                        whether the part was found at all aorta                   arises_from
+    a list entry {ventricle: ...} aorta                   arises_from.morphologically_left_ventricle
+    {ventricle: ..., per_cent: cell} specimen                material_states.atrial_septum
+    {structure: ..., state: ..., state_reason: ...} record                  evidence.photograph
+    {evidence_kind: ..., source_file: cell} stated                  va_connection
+    what the observer concluded specimen, description   accession, observer ...                 those
+    objects of the record record                  id, collection                          the record itself
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from chordae import model
+from chordae.intake.scalars import exact_number
+from chordae.issues import nearest
+from chordae.record import say
+
+__all__ = ["AREAS", "LISTS", "Mistake", "Target", "find_target", "has_state", "typed"]
+
+AREAS = {"record": "Record", "specimen": "Specimen", "description": "Description", "stated": "StatedConclusions"}
+"""Names for ``part`` that are no parts, and their classes."""
+
+LISTS = {
+    "Commitment": ("ventricle", "per_cent"),
+    "MaterialCondition": ("structure", "state"),
+    "Evidence": ("evidence_kind", "source_file"),
+}
+"""Classes of list entries that a cell may fill: slot named after the dot, slot filled by the cell."""
+
+_RECORD = ("id", "collection", "evidence")
+_NEVER = frozenset({"identifier", "type"})
+_SLUG = re.compile(r"[a-z][a-z0-9_]*")
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """One place of the record; ``area`` is a part id or a key of ``AREAS``."""
+
+    area: str
+    slot: str
+    member: str = ""
+
+    @property
+    def is_part(self) -> bool:
+        """Whether the place is in a part of the heart or body."""
+        return self.area not in AREAS
+
+    @property
+    def entry(self) -> str | None:
+        """Class of the list entry that the cell fills; ``None`` for a plain slot."""
+        row = model.tables().slots[self.slot]
+        return row.range if row.kind == "node" else None
+
+    @property
+    def cell_slot(self) -> str:
+        """The slot whose values the cell gives."""
+        entry = self.entry
+        if entry is None:
+            return self.slot
+        named, filled = LISTS[entry]
+        return filled if self.member else named
+
+    @property
+    def kind(self) -> str:
+        """Kind of the slot that the cell fills: enum, integer, decimal, date, text, term, reference, uri."""
+        return model.tables().slots[self.cell_slot].kind
+
+    def __str__(self) -> str:
+        words = say(self.area) if self.is_part else self.area
+        return f"{words}: {self.slot}{'.' + self.member if self.member else ''}"
+
+
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """Why a part, a property or a value is not one: a rule, the word, and the words for its sentence."""
+
+    rule: str
+    value: str
+    fields: dict[str, Any]
+
+
+@cache
+def find_target(part: str, property: str) -> Target | Mistake:
+    """Return the place that a crosswalk row names, or what is wrong with the names."""
+    name = AREAS.get(part) or model.part_type(part)
+    if name is None:
+        known = [*AREAS, *model.tables().parts]
+        return Mistake("I-XW-03", part, {"nearest": nearest(part, known)})
+    slot, _, member = property.partition(".")
+    slot = slot or ("state" if part not in AREAS else "")
+    offered = _offered(name)
+    fields: dict[str, Any] = {"part": part, "nearest": nearest(slot, offered)}
+    if slot not in offered:
+        return Mistake("I-XW-04", property, fields)
+    target = Target(part, slot, member)
+    if member:
+        entry = target.entry
+        if entry is None:
+            return Mistake("I-XW-04", property, fields)
+        mistake = _wrong(LISTS[entry][0], member)
+        if mistake is not None:
+            return Mistake("I-XW-05", member, {"part": part, "property": slot, "nearest": mistake})
+    elif target.entry in ("MaterialCondition", "Evidence"):
+        named = LISTS[str(target.entry)][0]
+        near = f" Write {slot}.X, where X is the {named.replace('_', ' ')}."
+        return Mistake("I-XW-04", property, {"part": part, "nearest": near})
+    return target
+
+
+def typed(target: Target, text: str) -> Any:
+    """Return the value that a crosswalk's ``value`` stands for at a place, or a :class:`Mistake`."""
+    mistake = _wrong(target.cell_slot, text)
+    if mistake is not None:
+        fields = {"part": target.area, "property": target.slot, "nearest": mistake}
+        return Mistake("I-XW-05", text, fields)
+    return exact_number(text) if target.kind in ("integer", "decimal") else text
+
+
+def has_state(target: Target, state: str) -> bool:
+    """Say whether a state is itself one of the values of the place."""
+    return state in (model.enum_of(target.cell_slot) or ())
+
+
+def _offered(name: str) -> list[str]:
+    """Return the slots of a class that a cell may fill."""
+    if name == "Record":
+        return list(_RECORD)
+    rows = {one: model.tables().slots[one] for one in model.class_slots(name)}
+    return [one for one, row in rows.items() if (row.range in LISTS if row.kind == "node" else row.kind not in _NEVER)]
+
+
+def _listed(values: Iterable[str]) -> str:
+    words = list(values)
+    return f" Values are: {', '.join(words[:8])}{' ...' if len(words) > 8 else ''}."
+
+
+def _wrong(slot: str, text: str) -> str | None:
+    """Return ``None`` if the text is a value of the slot, else a suggestion, which may be empty."""
+    row = model.tables().slots[slot]
+    kind = row.kind
+    if kind == "enum":
+        return None if text in row.values else nearest(text, row.values) or _listed(row.values)
+    if kind in ("integer", "decimal"):
+        try:
+            number = exact_number(text)
+        except ValueError:
+            return " A number was expected."
+        if kind == "integer" and not isinstance(number, int):
+            return " A whole number was expected."
+        low, high = row.minimum, row.maximum
+        if (low is not None and number < low) or (high is not None and number > high):
+            bounds = ("..." if low is None else low, "..." if high is None else high)
+            return f" A number from {bounds[0]} to {bounds[1]} was expected."
+        return None
+    if kind == "reference":
+        return None if model.part_type(text) else nearest(text, model.tables().parts)
+    if kind == "term":
+        return None if _SLUG.fullmatch(text) else " Terms are small letters and underscores."
+    return None

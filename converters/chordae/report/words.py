@@ -1,0 +1,123 @@
+"""From the names of the model to words for a reader: values, terms, parts, features, rules.
+
+Words come from the schema and the vocabulary; a name that neither knows is shown as it is, with spaces.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+from chordae import issues, model, resources
+
+__all__ = [
+    "basis_words",
+    "caution",
+    "feature_words",
+    "part_words",
+    "rule_words",
+    "sentence",
+    "term_words",
+    "texts",
+    "value_words",
+]
+
+_GROUND = re.compile(r"(?:(\w+)\.)?(\w+) = (.+)")
+
+
+def value_words(slot: str, value: object, school: str = "european") -> str:
+    """Return the words of a school for the value of a slot.
+
+    Examples
+    --------
+    >>> value_words("leaflet_count", 3)
+    '3'
+    """
+    if isinstance(value, list):
+        return ", ".join(value_words(slot, one, school) for one in value)
+    iri = (model.enum_of(slot) or {}).get(value, "") if isinstance(value, str) else ""
+    return term_words(iri.rpartition("/")[2], school) if iri else _spaced(value)
+
+
+def term_words(slug: str, school: str = "european") -> str:
+    """Return the label of a term of the vocabulary in the words of a school."""
+    return _spaced(slug)
+
+
+def part_words(part: str) -> str:
+    """Return how a sentence names a part: by its conventional id, and by its number where there are several.
+
+    Examples
+    --------
+    >>> part_words("aorta"), part_words("interventricular_communication_2")
+    ('trunk called aorta', 'communication between the ventricles (2)')
+    """
+    found = model.conventional(part)
+    if found is None:
+        return _spaced(part)
+    return found.say if part == found.id else f"{found.say} ({part[len(found.id) + 1 :]})"
+
+
+def feature_words(slot: str) -> str:
+    """Return the name of a slot with spaces."""
+    return _spaced(slot)
+
+
+def basis_words(ground: str) -> str:
+    """Return a ground ``part.feature = value`` in words; any other text as it is.
+
+    Examples
+    --------
+    >>> basis_words("left_sided_atrium.leaflet_count = 2")
+    'left-sided atrium: leaflet count 2'
+    """
+    found = _GROUND.fullmatch(ground)
+    if found is None:
+        return ground
+    part, slot, value = found.groups()
+    said = f"{feature_words(slot)} {value_words(slot, value)}"
+    return f"{part_words(part)}: {said}" if part else said
+
+
+def sentence(words: str) -> str:
+    """Return words with a capital letter at the beginning.
+
+    Examples
+    --------
+    >>> sentence("aorta")
+    'Aorta'
+    """
+    return words[:1].upper() + words[1:]
+
+
+def rule_words(rule: str) -> str:
+    """Return the short name of a rule of reading, of structure or of morphology; ``""`` if there is none."""
+    if rule.startswith("R-"):
+        from chordae.shapes.load import load_rules
+
+        found = load_rules().rules.get(rule)
+        return found.label if found else ""
+    known = issues.rules().get(rule)
+    return known.label if known else ""
+
+
+@cache
+def texts() -> Mapping[str, Any]:
+    """Return ``schema/report.yaml``: the caution and what each file of a deposit is."""
+    import yaml
+
+    loaded: Mapping[str, Any] = yaml.safe_load(resources.read_text("schema/report.yaml"))
+    return loaded
+
+
+def caution() -> str:
+    """Return what every report and deposit says of its use."""
+    return " ".join(texts()["caution"])
+
+
+def _spaced(name: object) -> str:
+    if isinstance(name, bool):
+        return "yes" if name else "no"
+    return str(name).replace("_", " ")

@@ -28,7 +28,7 @@ from chordae.issues import Issue, issue, nearest
 from chordae.progress import track
 from chordae.record import Reading
 
-__all__ = ["Built", "build"]
+__all__ = ["Builder", "Built", "build"]
 
 _NUMBERS = ("number", "percent", "measurement", "date")
 _NOT_IN_IDS = re.compile(r"[^A-Za-z0-9._-]+")
@@ -74,21 +74,33 @@ def build(
         Readings in the order of the rows, and the issues of building (those of reading the table are not
         repeated).
     """
-    builder = _Builder(table, crosswalk, ask, collection)
+    builder = Builder(table, crosswalk, ask, collection)
     for row in track(table.rows, "Building records", len(table.rows)):
-        builder.add(row)
+        reading = builder.add(row)
+        if reading is not None:
+            builder.built.readings.append(reading)
     return builder.finish()
 
 
-class _Builder:
+class Builder:
+    """Builds row by row, for callers that keep no more than a few readings at a time.
+
+    Call :meth:`add` for each row of the table and :meth:`finish` once; :meth:`take_issues` gives what was found
+    since it was last called. ``built.readings`` is the caller's to fill.
+    """
+
     def __init__(
-        self, table: Table, crosswalk: Crosswalk, ask: Callable[[str], str | None] | None, collection: str | None
+        self,
+        table: Table,
+        crosswalk: Crosswalk,
+        ask: Callable[[str], str | None] | None = None,
+        collection: str | None = None,
     ) -> None:
         self._table = table
         self._crosswalk = crosswalk
         self._collection = collection
-        self._built = Built(rows=len(table.rows) + table.refused, refused=table.refused)
-        self._statements = Statements(self._built.issues, ask or _no_question)
+        self.built = Built(rows=len(table.rows) + table.refused, refused=table.refused)
+        self._statements = Statements(self.built.issues, ask or _no_question)
         self._first_line: dict[str, int] = {}
         self._met: set[tuple[str, str]] = set()
         self._ids = [
@@ -99,11 +111,12 @@ class _Builder:
         for index, heading in enumerate(self._table.headings):
             yield index, heading, self._crosswalk.columns.get(heading, ())
 
-    def add(self, row: Row) -> None:
+    def add(self, row: Row) -> Reading | None:
+        """Return the reading of a row; ``None`` if the row is refused, with a violation among the issues."""
         record_id = self._identify(row)
         if record_id is None:
-            self._built.refused += 1
-            return
+            self.built.refused += 1
+            return None
         draft = Draft(record_id, self._table.place(row.line))
         for rule in self._crosswalk.constants:
             if rule.target is not None:
@@ -121,14 +134,20 @@ class _Builder:
             if rules:
                 self._fill(draft, cell, rules)
             elif heading not in self._crosswalk.faulty:
-                self._built.unmapped_columns[heading] += 1
+                self.built.unmapped_columns[heading] += 1
         reading = draft.finish()
         reading.record["vocabulary_version"] = resources.VERSION
-        self._built.readings.append(reading)
+        return reading
+
+    def take_issues(self) -> list[Issue]:
+        """Return the issues found since the last call, and forget them."""
+        found = list(self.built.issues)
+        self.built.issues.clear()
+        return found
 
     def finish(self) -> Built:
         """Write the issues about whole columns and return what was built."""
-        table, built = self._table, self._built
+        table, built = self._table, self.built
         for index, heading, rules in self._columns():
             if not rules and (count := built.unmapped_columns[heading]):
                 place = table.place(table.heading_line, index)
@@ -153,11 +172,11 @@ class _Builder:
         if main is None or not row.cells[main] or not record_id:
             filled = sum(1 for cell in row.cells if cell)
             heading = self._table.headings[main] if main is not None else "identifier"
-            self._built.issues.append(issue("I-CEL-08", location=place, heading=heading, count=filled))
+            self.built.issues.append(issue("I-CEL-08", location=place, heading=heading, count=filled))
             return None
         first = self._first_line.setdefault(record_id, row.line)
         if first != row.line:
-            self._built.issues.append(
+            self.built.issues.append(
                 issue(
                     "I-REC-01",
                     location=place,
@@ -198,10 +217,10 @@ class _Builder:
             for rule in numbers:
                 self._number(draft, cell, rule)
             return
-        self._built.unmapped[(cell.heading, cell.text)] += 1
+        self.built.unmapped[(cell.heading, cell.text)] += 1
         known = [word for column, word in self._crosswalk.values if column == cell.heading]
         near = nearest(cell.text, known)
-        self._built.issues.append(
+        self.built.issues.append(
             issue(
                 "I-CEL-02",
                 location=cell.place,

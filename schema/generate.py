@@ -50,7 +50,7 @@ def make_files() -> dict[str, str]:
             f"{PUBLIC}/chordae.ontology.ttl": make_ontology(tables),
             f"{PUBLIC}/chordae_model.py": make_model(SCHEMA),
             f"{INNER}/__init__.py": _INIT,
-            f"{INNER}/tables.json": _json(tables),
+            f"{INNER}/tables.json": _json(tables, indent=0),
             f"{INNER}/emitter.py": make_emitter(tables),
         }
 

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any, Literal, TypeAlias
+from typing import Any, Literal, TypeAlias, cast
 
 from chordae.issues import Location
 from chordae.model import (
@@ -32,6 +32,7 @@ __all__ = [
     "Feature",
     "Reading",
     "Record",
+    "State",
     "class_slots",
     "ensure_part",
     "enum_of",
@@ -43,6 +44,7 @@ __all__ = [
     "parts_of",
     "pointer",
     "say",
+    "state_of",
     "tables",
 ]
 
@@ -51,7 +53,6 @@ Record: TypeAlias = dict[str, Any]
 
 State = Literal["present", "absent", "not_assessable", "not_examined"]
 
-_UNSEEN = ("not_assessable", "not_examined")
 _ABSENT = ("absent", "none")
 
 
@@ -122,19 +123,30 @@ def feature_state(part: Mapping[str, Any], feature: str, record: Mapping[str, An
         "evidence": tuple(entry.get("evidence_refs") or ()),
     }
     if value is not None and value != []:
-        word = value[0] if isinstance(value, list) and len(value) == 1 else value
-        if word in _UNSEEN:
-            return Feature(word, None, "value", **said)
-        absent = word in _ABSENT and enum_of(feature) is not None
-        return Feature("absent" if absent else "present", value, "value", **said)
-    if (state := entry.get("state")) is not None:
-        return Feature(state, None, "observed", **said)
-    if (state := part.get("state")) is not None and state != "present":
-        return Feature(state, None, "part", part.get("state_reason"))
+        state = state_of(feature, value)
+        return Feature(state, value if state in {"present", "absent"} else None, "value", **said)
+    if (said_state := entry.get("state")) is not None:
+        return Feature(said_state, None, "observed", **said)
+    if (whole := part.get("state")) is not None and whole != "present":
+        return Feature(whole, None, "part", part.get("state_reason"))
     for condition in _conditions(part, feature, record):
-        if (state := condition.get("state")) is not None and state != "present":
-            return Feature(state, None, "material", condition.get("state_reason"))
+        if (found := condition.get("state")) is not None and found != "present":
+            return Feature(found, None, "material", condition.get("state_reason"))
     return Feature(None, None, None, **said)
+
+
+def state_of(feature: str, value: Any) -> State:
+    """Return the state that the value of a feature stands for: ``absent`` and ``none`` are *absent*.
+
+    Examples
+    --------
+    >>> state_of("septal_leaflet", "displaced"), state_of("septal_leaflet", "absent"), state_of("leaflet_count", 0)
+    ('present', 'absent', 'present')
+    """
+    word = value[0] if isinstance(value, list) and len(value) == 1 else value
+    if word in ("not_assessable", "not_examined"):
+        return cast(State, word)
+    return "absent" if word in _ABSENT and enum_of(feature) is not None else "present"
 
 
 def parts_of(record: Mapping[str, Any], type: str = "Part") -> Iterator[dict[str, Any]]:

@@ -81,7 +81,7 @@ def _by_type(classes: dict[str, Any]) -> dict[str, Any]:
         "properties": {"type": {"enum": names}},
         "allOf": [
             {
-                "if": {"properties": {"type": {"const": name}}, "required": ["type"]},
+                "if": {"type": "object", "properties": {"type": {"const": name}}, "required": ["type"]},
                 "then": {"$ref": f"#/$defs/{name}"},
             }
             for name in names

@@ -91,7 +91,7 @@ def _slot(view: SchemaView, name: str) -> Table:
     if table["kind"] == "enum":
         table["enum"] = found.range
     if table["kind"] in {"reference", "node"}:
-        table["class"] = found.range
+        table["class"] = _annotation(found, "refers_to") or found.range
     if table["multivalued"]:
         key = _annotation(found, "iri_key")
         table["ordered"] = bool(found.list_elements_ordered) or (table["kind"] == "node" and not key)

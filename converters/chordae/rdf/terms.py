@@ -94,6 +94,8 @@ def decimal(value: object) -> str:
 
 def integer(value: object) -> str:
     """Return a whole number as an xsd:integer, any other as an xsd:decimal."""
+    if isinstance(value, float) and value.is_integer():
+        value = int(value)
     if isinstance(value, int) and not isinstance(value, bool):
         return f'"{value}"^^<{XSD}integer> .'
     return decimal(value)

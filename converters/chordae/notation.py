@@ -1,0 +1,259 @@
+"""Segmental notation: from the text ``PREFIX {1,2,3}`` to its symbols, from symbols to conclusions, and back.
+
+::
+
+    "TGA {S,D,L}"  -- parse -->  Notation(S, D, L, prefix TGA)  -- read_conclusions -->  Meaning
+        ^                                                             said:    usual, right_hand, left, discordant
+        +---------- format ----------- Notation <-- from_conclusions  implied: av_connection concordant
+                                                                      lost:    L says left, not in front or beside
+
+Letter 1: atrial arrangement. Letter 2: ventricular topology. Letter 3: where the aortic valve lies. The prefix says
+how the trunks connect. Symbols, dialects and losses are data: ``schema/notation.yaml``.
+
+Decisions:
+
+* The braces without their prefix are no connection: ``{S,D,L}`` alone says nothing of the trunks' origin (the same
+  braces are published for three different connections). Only S and I as third letter say *concordant* by themselves.
+* A is never read as isomerism of one kind (``Meaning.one_of`` holds both).
+* S and I as third letter are written only with a concordant connection or a single outlet; behind and to the right
+  with any other connection is D, in mirror image L. A valve that lies behind and is no nearer to one side is ``?``.
+* Double inlet is written as prefix and hides the ventriculo-arterial connection; this is reported as lost.
+* What is lost in writing is found by reading the written notation again and comparing, not from a list.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from chordae.conditions import Facts, Row, compile_row, decide
+from chordae.issues import Issue, Location, issue, shown
+from chordae.knowledge import table
+
+__all__ = ["Loss", "Meaning", "Notation", "format", "from_conclusions", "parse", "read_conclusions"]
+
+PLACES = ("arrangement", "topology", "relation")
+CONCLUSIONS = ("atrial_arrangement", "topology", "aorta_relation", "av_connection", "va_connection")
+
+_SHAPE = re.compile(
+    r"^\s*(?P<prefix>[A-Za-z][A-Za-z-]*)?\s*(?P<qualifier>\([^(){}]{1,20}\))?\s*"
+    r"(?P<open>[{\[(<]?)\s*(?P<letters>[A-Za-z?]\s*(?:\([A-Za-z]\))?(?:\s*[,;]?\s*[A-Za-z?]){2})\s*[}\])>]?"
+    r"(?P<rest>[^{}]{0,400})$"
+)
+_LETTERS = re.compile(r"[A-Za-z?](?:\([A-Za-z]\))?")
+
+
+@dataclass(frozen=True, slots=True)
+class Notation:
+    """The symbols of one notation; ``?`` for a letter that is not derived, ``""`` for no prefix."""
+
+    arrangement: str
+    topology: str
+    relation: str
+    prefix: str = ""
+    qualifier: str = ""
+
+    @property
+    def letters(self) -> tuple[str, str, str]:
+        """The three letters in order."""
+        return (self.arrangement, self.topology, self.relation)
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """Something that the notation does not carry; ``what`` is a conclusion or a symbol."""
+
+    what: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a notation says, what it lets expect, what it leaves open, and what is lost with it."""
+
+    said: Mapping[str, str]
+    implied: Mapping[str, str]
+    one_of: Mapping[str, tuple[str, ...]]
+    lost: tuple[Loss, ...]
+
+
+def parse(
+    text: str, *, record: str | None = None, location: Location | None = None
+) -> tuple[Notation | None, list[Issue]]:
+    """Read a notation as published.
+
+    Parameters
+    ----------
+    text
+        For example ``TGA {S,D,D}``; other brackets, missing commas and small letters are read with an issue.
+    record, location
+        Only carried into the issues.
+
+    Returns
+    -------
+    tuple
+        The symbols, or ``None`` if the text is no notation; and the issues.
+
+    Examples
+    --------
+    >>> parse("DORV {S,D,L}")[0]
+    Notation(arrangement='S', topology='D', relation='L', prefix='DORV', qualifier='')
+    """
+    found: list[Issue] = []
+
+    def report(rule: str, **fields: Any) -> None:
+        place = "/stated/notation"
+        found.append(issue(rule, location=location, record=record, path=place, value=shown(text), **fields))
+
+    match = _SHAPE.match(text.replace("\u2019", "'"))
+    letters = _LETTERS.findall(match["letters"]) if match else []
+    if match is None or (not match["open"] and "," not in match["letters"]) or len(letters) != len(PLACES):
+        report("I-NOT-01")
+        return None, found
+    symbols = table("notation")
+    known_letters: list[str] = []
+    for place, letter in zip(PLACES, letters, strict=True):
+        symbol = letter.upper()
+        if symbol not in symbols["letters"][place]:
+            known = ", ".join(symbols["letters"][place])
+            report("I-NOT-02", letter=letter, number=PLACES.index(place) + 1, known=known)
+            return None, found
+        known_letters.append(symbol)
+    prefix, lost = _prefix(match["prefix"] or "")
+    if prefix is None:
+        report("I-NOT-03", prefix=match["prefix"], known=", ".join(symbols["prefixes"]))
+        return None, found
+    first, second, third = known_letters
+    notation = Notation(first, second, third, prefix, (match["qualifier"] or "")[1:-1])
+    if format(notation) != " ".join(text.split()):
+        report("I-NOT-04", written=format(notation))
+    if match["rest"].strip(" .;,"):
+        report("I-NOT-05", rest=match["rest"].strip())
+    for why in ([lost] if lost else []) + [one.why for one in read_conclusions(notation).lost]:
+        report("I-NOT-06", why=why)
+    return notation, found
+
+
+def format(notation: Notation) -> str:
+    """Write a notation as it is published.
+
+    Examples
+    --------
+    >>> format(Notation("S", "D", "S"))
+    '{S,D,S}'
+    >>> format(Notation("S", "D", "S", "DILV", "A1"))
+    'DILV (A1) {S,D,S}'
+    """
+    words = [notation.prefix, f"({notation.qualifier})" if notation.qualifier else ""]
+    return " ".join([word for word in words if word] + ["{" + ",".join(notation.letters) + "}"])
+
+
+def read_conclusions(notation: Notation) -> Meaning:
+    """Say what the symbols mean, as values of the conclusions of the schema.
+
+    Examples
+    --------
+    >>> read_conclusions(Notation("S", "L", "L", "TGA")).implied
+    {'av_connection': 'discordant'}
+    """
+    symbols = table("notation")
+    said: dict[str, str] = {}
+    one_of: dict[str, tuple[str, ...]] = {}
+    lost: list[Loss] = []
+    entries = [symbols["letters"][place][letter] for place, letter in zip(PLACES, notation.letters, strict=True)]
+    if notation.prefix:
+        entries.append(symbols["prefixes"][notation.prefix])
+    if not any("va_connection" in {**entry.get("means", {}), **entry.get("one_of", {})} for entry in entries):
+        if notation.relation in symbols["bare"]["letters"]:
+            entries.append({"means": symbols["bare"]["means"]})
+        elif _says(notation.relation):
+            lost.append(Loss("va_connection", symbols["bare"]["lost"]))
+    for entry in entries:
+        said.update(entry.get("means", {}))
+        one_of.update({name: tuple(values) for name, values in entry.get("one_of", {}).items()})
+        if entry.get("lost"):
+            lost.append(Loss("symbol", entry["lost"]))
+    facts = Facts(said, letter_1=notation.arrangement, letter_2=notation.topology)
+    row, _ = decide(_rows("implied"), facts)
+    stands = "av_connection" in said or "av_connection" in one_of
+    implied = {} if row is None or stands else {"av_connection": row.value}
+    return Meaning(said, implied, one_of, tuple(lost))
+
+
+def from_conclusions(conclusions: Mapping[str, str | None]) -> tuple[Notation, tuple[Loss, ...]]:
+    """Write the conclusions of one heart as notation.
+
+    Parameters
+    ----------
+    conclusions
+        ``atrial_arrangement``, ``topology``, ``aorta_relation``, ``av_connection``, ``va_connection``; any may be
+        missing. ``letter_1`` = A stands for isomerism whose side is not known.
+
+    Returns
+    -------
+    tuple
+        The notation, with ``?`` for each letter that cannot be derived; and each conclusion that a reader of it
+        would not get back.
+
+    Examples
+    --------
+    >>> notation, lost = from_conclusions({"atrial_arrangement": "left_isomerism", "topology": "left_hand"})
+    >>> format(notation), [one.what for one in lost]
+    ('{A,L,?}', ['atrial_arrangement'])
+    """
+    facts = Facts(conclusions)
+    letters = {place: _symbol(f"write.{place}", facts) or "?" for place in PLACES}
+    if letters["arrangement"] == "?" and conclusions.get("letter_1"):
+        letters["arrangement"] = str(conclusions["letter_1"])
+    facts["letter_3"] = letters["relation"]
+    prefix = _symbol("write.prefix", facts) or ""
+    notation = Notation(letters["arrangement"], letters["topology"], letters["relation"], prefix)
+    return notation, _lost(conclusions, notation)
+
+
+def _lost(conclusions: Mapping[str, str | None], notation: Notation) -> tuple[Loss, ...]:
+    meaning = read_conclusions(notation)
+    back = {**meaning.implied, **meaning.said}
+    lost: list[Loss] = []
+    for name in CONCLUSIONS:
+        value = conclusions.get(name)
+        if not value or value == back.get(name) or value in ("not_assessable", "not_examined"):
+            continue
+        would = back.get(name) or " or ".join(meaning.one_of.get(name, ()))
+        read = f"reads as {_words(would)}" if would else "says nothing of it"
+        lost.append(Loss(name, f"{_words(name)} is {_words(value)}; {format(notation)} {read}"))
+    return tuple(lost)
+
+
+def _prefix(text: str) -> tuple[str | None, str]:
+    symbols = table("notation")
+    if not text:
+        return "", ""
+    if text.upper() in symbols["prefixes"]:
+        return text.upper(), ""
+    spelling = symbols["spellings"].get(text.upper())
+    return (spelling["prefix"], spelling["lost"]) if spelling else (None, "")
+
+
+def _says(letter: str) -> bool:
+    return bool(table("notation")["letters"]["relation"][letter]["means"])
+
+
+def _symbol(name: str, facts: Facts) -> str | None:
+    row, _ = decide(_rows(name), facts)
+    return row.value if row else None
+
+
+@cache
+def _rows(name: str) -> tuple[Row, ...]:
+    found: Any = table("notation")
+    for key in name.split("."):
+        found = found[key]
+    return tuple(compile_row(one, "symbol" if "symbol" in one else "value") for one in found)
+
+
+def _words(text: str) -> str:
+    return text.replace("_", " ")

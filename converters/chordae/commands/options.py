@@ -1,0 +1,111 @@
+"""Options that several commands share, and how a command ends.
+
+::
+
+    INPUT                     a table, a document of records, or -
+    --crosswalk, --columns, --values, --sheet, --encoding, --delimiter, --format, --collection
+    --report, --report-to     the list of issues: its form, and where it goes
+    --fail-on                 the severity from which the exit code is 1
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from chordae.issues import Issue, at_or_above, worst
+
+if TYPE_CHECKING:
+    from chordae.intake.source import Source
+
+__all__ = ["add_fail_on", "add_input", "add_report", "finish", "source_of", "write_data"]
+
+REPORTS = ("text", "json", "ttl", "html")
+
+
+def add_input(parser: argparse.ArgumentParser) -> None:
+    """Add the input file and the options on how to read it."""
+    parser.add_argument(
+        "input", metavar="INPUT", nargs="?", default="-", help="table, YAML, JSON or NDJSON; - for standard input"
+    )
+    group = parser.add_argument_group("reading a table")
+    group.add_argument("--crosswalk", metavar="FOLDER", help="folder with columns.tsv and values.tsv")
+    group.add_argument("--columns", metavar="FILE", help="columns.tsv, if it stands elsewhere")
+    group.add_argument("--values", metavar="FILE", help="values.tsv, if it stands elsewhere")
+    group.add_argument("--sheet", metavar="NAME", help="sheet of a workbook (default: the first one shown)")
+    group.add_argument("--delimiter", metavar="SIGN", help="comma, semicolon or tab (default: found from the file)")
+    group.add_argument("--collection", metavar="ID", help="identifier of the collection, if the table does not say it")
+    group = parser.add_argument_group("reading any file")
+    group.add_argument("--encoding", metavar="NAME", help="text encoding (default: UTF-8)")
+    group.add_argument(
+        "--format", choices=("yaml", "json", "ndjson"), help="format of a document (default: from its name)"
+    )
+
+
+def add_report(parser: argparse.ArgumentParser, *, stdout: bool = False) -> None:
+    """Add the options on the list of issues; it goes to standard error, or to standard output if nothing else does."""
+    where = "standard output" if stdout else "standard error"
+    group = parser.add_argument_group("issues")
+    group.add_argument("--report", choices=REPORTS, default="text", help="form of the list of issues (default: text)")
+    group.add_argument("--report-to", metavar="FILE", help=f"write the list to a file (default: {where})")
+    parser.set_defaults(report_on_stdout=stdout)
+    add_fail_on(parser)
+
+
+def add_fail_on(parser: argparse.ArgumentParser) -> None:
+    """Add the option on the exit code."""
+    parser.add_argument(
+        "--fail-on",
+        choices=("violation", "warning", "info", "never"),
+        default="violation",
+        help="exit with 1 if there is an issue of this severity or worse (default: violation)",
+    )
+
+
+def source_of(args: argparse.Namespace) -> Source:
+    """Return what to read, from the options of :func:`add_input`."""
+    from chordae.intake.source import Source, find_crosswalk
+
+    columns, values = args.columns, args.values
+    if args.crosswalk is not None:
+        found = find_crosswalk(args.crosswalk)
+        columns, values = columns or found[0], values or found[1]
+    signs = {"comma": ",", "semicolon": ";", "tab": "\t"}
+    return Source(
+        path=args.input,
+        columns=columns,
+        values=values,
+        sheet=args.sheet,
+        encoding=args.encoding,
+        delimiter=signs.get(args.delimiter, args.delimiter),
+        format=args.format,
+        collection=args.collection,
+    )
+
+
+def write_data(text: str, path: str | None) -> None:
+    """Write data to a file, whole or not at all, or to standard output."""
+    if path is None or path == "-":
+        sys.stdout.buffer.write(text.encode())
+        sys.stdout.buffer.flush()
+        return
+    from chordae.files import write_aside
+
+    write_aside(Path(path), text)
+
+
+def finish(issues: Sequence[Issue], args: argparse.Namespace) -> int:
+    """Write the list of issues and return the exit code: 1 from the severity of ``--fail-on``, else 0."""
+    from chordae.report.listing import list_issues
+
+    text = list_issues(issues, args.report)
+    if args.report_to is not None:
+        write_data(text, args.report_to)
+    elif args.report_on_stdout:
+        write_data(text, None)
+    elif issues or args.report != "text":
+        sys.stderr.write(text)
+    return 1 if at_or_above(worst(issues), args.fail_on) else 0

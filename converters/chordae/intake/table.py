@@ -127,7 +127,7 @@ def _swallowed(table: Table, text: str, delimiter: str) -> list[Issue]:
     if '"' not in text:
         return []
     found: list[Issue] = []
-    needed = max(len(table.headings) - 1, 1)
+    needed = max(len(table.headings) - 1, 2)
     for row in table.rows:
         for index, cell in enumerate(row.cells):
             inner = cell.split("\n")[1:]

@@ -79,12 +79,13 @@ def number_as_shown(value: float, number_format: str) -> str:
     >>> number_as_shown(1.25, "0.0")
     '1.25'
     """
-    full = str(int(value)) if float(value).is_integer() and abs(value) < 1e15 else format(value, ".15g")
+    short = isinstance(value, int) or (value.is_integer() and abs(value) < 1e15)
+    full = str(int(value)) if short else format(value, ".15g")
     found = _FORMAT.fullmatch(number_format or "")
     if found is None or value < 0:
         return full
     places = len(found[2] or "")
-    scaled = float(format(value * (100 if found[3] else 1), ".15g"))
+    scaled = float(format(value * 100, ".15g")) if found[3] else value
     text = format(scaled, f".{places}f")
     if float(text) != scaled:
         return full

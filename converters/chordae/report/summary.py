@@ -6,7 +6,7 @@
 
 Nothing but counts and a few examples is kept, so that a collection of any size fits. The JSON holds::
 
-    records rows refused hearts issues {severity: n} by_rule [...] conclusions {name: [...]} diagnoses [...]
+    records rows refused hearts consent issues {severity: n} by_rule [...] conclusions {name: [...]} diagnoses [...]
     undetermined [...] unmapped [...] coding {...} not_tested [...]
 
 A *heart* is a specimen: two descriptions of one accession number are two records of one heart.
@@ -43,7 +43,8 @@ _REASONS = 200
 class _OfRule:
     severity: str
     count: int = 0
-    records: set[str] = field(default_factory=set)
+    records: int = 0
+    last: str | None = None
     examples: list[dict[str, Any]] = field(default_factory=list)
 
 
@@ -80,7 +81,7 @@ class Summary:
         self._diagnoses: dict[str, _OfDiagnosis] = {}
         self._undetermined: dict[str, Counter[str]] = defaultdict(Counter)
         self._undetermined_in: dict[str, list[str]] = defaultdict(list)
-        self._states: Counter[str] = Counter()
+        self._consent: Counter[str] = Counter()
         self.terms: Counter[str] = Counter()
 
     def add_table(self, rows: int, refused: int, issues: Iterable[Issue]) -> None:
@@ -96,15 +97,17 @@ class Summary:
         """Count one record with what was derived from it, its issues, and the vocabulary terms in its RDF."""
         self.records += 1
         name = str(record.get("id"))
-        specimen = record.get("specimen")
-        accession = specimen.get("accession") if isinstance(specimen, dict) else None
+        specimen = record.get("specimen") or {}
+        accession = specimen.get("accession")
         self._hearts.add(str(accession) if accession else f"record {name}")
+        if specimen.get("consent"):
+            self._consent[str(specimen["consent"])] += 1
         for one in issues:
             self._add_issue(one)
-        stated = record.get("stated") if isinstance(record.get("stated"), dict) else {}
+        stated = record.get("stated") or {}
         for slot, key in CONCLUSIONS.items():
-            self._add_conclusion(slot, (stated or {}).get(slot), derived.get(key))
-        self._add_diagnoses((stated or {}).get("diagnoses") or (), derived.get("diagnoses") or ())
+            self._add_conclusion(slot, stated.get(slot), derived.get(key))
+        self._add_diagnoses(stated.get("diagnoses") or (), derived.get("diagnoses") or ())
         for one in derived.get("undetermined") or ():
             what, reasons = str(one.get("what")), self._undetermined[str(one.get("what"))]
             why = str(one.get("why"))
@@ -126,6 +129,13 @@ class Summary:
             "refused": self.refused,
             "records": self.records,
             "hearts": len(self._hearts),
+            "consent": {
+                "recorded": self._consent.total(),
+                "grounds": [
+                    {"value": value, "label": value_words("consent", value), "count": count}
+                    for value, count in sorted(self._consent.items(), key=lambda item: (-item[1], item[0]))
+                ],
+            },
             "issues": {severity: self._severities[severity] for severity in SEVERITIES},
             "by_rule": self._by_rule(),
             "conclusions": {slot: self._by_value(slot) for slot in CONCLUSIONS},
@@ -138,8 +148,9 @@ class Summary:
         self._severities[one.severity] += 1
         seen = self._rules.setdefault((one.rule, one.severity), _OfRule(one.severity))
         seen.count += 1
-        if one.record is not None:
-            seen.records.add(one.record)
+        if one.record is not None and one.record != seen.last:  # the issues of a record come together
+            seen.records += 1
+            seen.last = one.record
         if len(seen.examples) < EXAMPLES:
             seen.examples.append(
                 {
@@ -186,7 +197,7 @@ class Summary:
                 "label": rule_words(rule),
                 "severity": severity,
                 "count": seen.count,
-                "records": len(seen.records),
+                "records": seen.records,
                 "examples": seen.examples,
             }
             for (rule, severity), seen in sorted(self._rules.items(), key=order)

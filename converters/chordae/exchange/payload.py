@@ -1,0 +1,115 @@
+"""From records, one after another, to the files of a deposit; nothing but the open files is kept.
+
+::
+
+    records.ndjson  records.yaml  derived.ndjson  records.nq  records.ttl  issues.json  issues.tsv
+
+Every file is UTF-8 with ``\\n``. In records.nq each record is a graph of its own, named by the record's IRI.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import ExitStack
+from pathlib import Path
+from types import TracebackType
+from typing import IO, Any
+
+import orjson
+import pyoxigraph
+
+from chordae.intake.document_text import write_document
+from chordae.issues import Issue
+from chordae.record import Record
+
+__all__ = ["ISSUE_COLUMNS", "PREFIXES", "Payload"]
+
+PREFIXES: Mapping[str, str] = {
+    "model": "https://w3id.org/chordae/model/",
+    "term": "https://w3id.org/chordae/term/",
+    "xsd": "http://www.w3.org/2001/XMLSchema#",
+}
+ISSUE_COLUMNS = (
+    "severity",
+    "rule",
+    "record",
+    "part",
+    "value",
+    "message",
+    "hint",
+    "file",
+    "sheet",
+    "line",
+    "column",
+    "path",
+)
+
+_NAMES = ("records.ndjson", "records.yaml", "derived.ndjson", "records.nq", "records.ttl", "issues.json", "issues.tsv")
+
+
+class Payload:
+    """The open files of a deposit that is being written; use it in a ``with`` block.
+
+    Parameters
+    ----------
+    folder
+        Where the files are made.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._stack = ExitStack()
+        self._files: dict[str, IO[bytes]] = {}
+        self._folder = folder
+        self._first_issue = True
+        self._records = 0
+
+    def __enter__(self) -> Payload:
+        for name in _NAMES:
+            self._files[name] = self._stack.enter_context((self._folder / name).open("wb"))
+        head = "".join(f"@prefix {name}: <{iri}> .\n" for name, iri in PREFIXES.items())
+        self._files["records.ttl"].write(head.encode())
+        self._files["issues.json"].write(b"[")
+        self._files["issues.tsv"].write(("\t".join(ISSUE_COLUMNS) + "\n").encode())
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        if kind is None:
+            self._files["issues.json"].write(b"]\n" if self._first_issue else b"\n]\n")
+            if not self._records:
+                self._files["records.yaml"].write(b"[]\n")
+        self._stack.close()
+
+    def add(self, record: Record, derived: Mapping[str, Any]) -> None:
+        """Write one record and what was derived from it."""
+        self._records += 1
+        self._files["records.ndjson"].write(write_document([record], "ndjson").encode())
+        self._files["records.yaml"].write(write_document([record], "yaml").encode())
+        self._files["derived.ndjson"].write(orjson.dumps(derived) + b"\n")
+
+    def add_graph(self, iri: str, lines: Sequence[str]) -> None:
+        """Write the N-Triples of one record as a named graph, and as Turtle."""
+        if not lines:
+            return
+        ends = f" <{iri}> .\n"
+        self._files["records.nq"].write("".join(line[:-2] + ends for line in lines).encode())
+        triples = pyoxigraph.parse("\n".join(lines), format=pyoxigraph.RdfFormat.N_TRIPLES)
+        turtle = pyoxigraph.serialize(triples, format=pyoxigraph.RdfFormat.TURTLE, prefixes=dict(PREFIXES)) or b""
+        heads = len(PREFIXES)
+        self._files["records.ttl"].write(b"\n" + turtle.split(b"\n", heads)[heads])
+
+    def add_issues(self, issues: Iterable[Issue]) -> None:
+        """Write issues, as JSON and as a row of the table."""
+        for one in issues:
+            told = one.to_json()
+            self._files["issues.json"].write((b"\n" if self._first_issue else b",\n") + orjson.dumps(told))
+            self._first_issue = False
+            row = {**told, **told["location"]}
+            self._files["issues.tsv"].write(("\t".join(_cell(row.get(name)) for name in ISSUE_COLUMNS) + "\n").encode())
+
+
+def _cell(value: object) -> str:
+    """Return a value as a cell: one line, and never something that a spreadsheet would calculate."""
+    words = " ".join(("" if value is None else str(value)).split())
+    return f"'{words}" if words[:1] in ("=", "+", "-", "@") else words

@@ -1,0 +1,185 @@
+"""From a catalogue to a sealed deposit folder, and the counts of what is in it.
+
+::
+
+    Catalogue -> Intake -> run_steps -> Payload + Summary + hearts for the page -> seal -> rename
+
+The folder is made aside and takes its name when it is complete; a run that is interrupted leaves nothing.
+"""
+
+from __future__ import annotations
+
+import heapq
+import re
+import shutil
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import orjson
+
+from chordae import deposit, files, resources
+from chordae.errors import InputError
+from chordae.exchange.catalogue import COLLECTION, Catalogue
+from chordae.exchange.intake import Intake
+from chordae.exchange.payload import Payload
+from chordae.exchange.pipeline import Passed, run_steps
+from chordae.exchange.readme import bag_info, make_readme
+from chordae.exchange.steps import Steps
+from chordae.issues import SEVERITIES
+from chordae.progress import track
+from chordae.report import Heart, Summary, make_page
+from chordae.report.coding import coverage
+from chordae.report.words import rule_words
+
+__all__ = ["SHOWN", "Exchanged", "exchange"]
+
+SHOWN = 300
+"""How many hearts get a section of their own on the page; beyond that those with the worst issues."""
+
+_TERM = re.compile(r" <https://w3id\.org/chordae/term/([A-Za-z0-9_.-]+)> \.$")
+
+
+@dataclass(frozen=True, slots=True)
+class Exchanged:
+    """A finished exchange: the folder, the counts, and the page as it stands in the folder."""
+
+    folder: Path
+    counts: dict[str, Any]
+    page: str
+
+
+def exchange(catalogue: Catalogue, out: Path, steps: Steps, *, copy_source: bool = True) -> Exchanged:
+    """Read, derive, check and deposit one catalogue.
+
+    Parameters
+    ----------
+    catalogue
+        What to read.
+    out
+        The deposit folder. It is new, empty, or a sound deposit, which is replaced.
+    steps
+        The steps of other layers.
+    copy_source
+        Whether the deposit holds the catalogue as it was handed in.
+
+    Raises
+    ------
+    InputError
+        The catalogue cannot be read, or the folder holds something that is no deposit, or a changed one.
+    """
+    _refuse_others(out)
+    with files.folder_aside(out, replace=True) as aside:
+        done = _fill(aside, catalogue, steps)
+        _copy(aside, catalogue, copy_source)
+        deposit.seal(aside, bag_info(catalogue.collection, done.counts), make_readme(done.counts, copy_source))
+    return Exchanged(out, done.counts, done.page)
+
+
+def _refuse_others(out: Path) -> None:
+    if not out.exists() or (out.is_dir() and not any(out.iterdir())):
+        return
+    if not out.is_dir() or not deposit.is_deposit(out):
+        raise InputError(f"{out} is there already and is no deposit; it is left as it is.", "Name a new folder.")
+    changed = [one for one in deposit.verify(out) if one.severity == "violation"]
+    if changed:
+        raise InputError(
+            f"The deposit {out} was changed since it was written, and is left as it is: {changed[0].message}",
+            "Name a new folder, or remove this one yourself.",
+        )
+
+
+@dataclass
+class _Done:
+    counts: dict[str, Any]
+    page: str
+
+
+@dataclass
+class _Shown:
+    """The hearts for the page: the worst ones, if there are too many; the first in the catalogue among equals."""
+
+    kept: list[tuple[tuple[int, ...], int, Heart]] = field(default_factory=list)
+
+    def add(self, number: int, heart: Heart) -> None:
+        counts = tuple(sum(one.severity == severity for one in heart.issues) for severity in SEVERITIES)
+        item = ((*counts, -number), number, heart)
+        if len(self.kept) < SHOWN:
+            heapq.heappush(self.kept, item)
+        else:
+            heapq.heappushpop(self.kept, item)
+
+    def in_order(self) -> list[Heart]:
+        return [heart for _, _, heart in sorted(self.kept, key=lambda item: item[1])]
+
+
+def _fill(folder: Path, catalogue: Catalogue, steps: Steps) -> _Done:
+    intake = Intake(catalogue, steps.ask)
+    summary = Summary(catalogue.collection)
+    shown = _Shown()
+    with Payload(folder) as payload:
+        for number, passed in enumerate(_passed(intake, catalogue, steps)):
+            payload.add_issues(passed.issues)
+            if passed.record is None:
+                summary.add_table(0, 0, passed.issues)
+                continue
+            payload.add(passed.record, passed.derived)
+            payload.add_graph(passed.iri, passed.lines)
+            terms = {found[1] for line in passed.lines if (found := _TERM.search(line))}
+            summary.add(passed.record, passed.derived, passed.issues, terms)
+            shown.add(number, Heart(passed.record, passed.derived, passed.issues))
+    summary.add_table(intake.rows, intake.refused, ())
+    counts = {**summary.to_json(), **_of_intake(intake), **_of_rules(steps)}
+    counts["coding"] = {"cells": _cells(intake), **coverage(summary.terms, steps.codes)}
+    versions = deposit.versions()
+    page = make_page(counts, shown.in_order(), versions)
+    options = orjson.OPT_INDENT_2
+    (folder / "report.json").write_bytes(orjson.dumps(counts, option=options) + b"\n")
+    (folder / "versions.json").write_bytes(orjson.dumps(versions, option=options) + b"\n")
+    (folder / "report.html").write_text(page, encoding="utf-8", newline="\n")
+    return _Done(counts, page)
+
+
+def _passed(intake: Intake, catalogue: Catalogue, steps: Steps) -> Iterator[Passed]:
+    passing = run_steps(intake, steps, catalogue.base, f"chordae {resources.VERSION}")
+    return track(passing, f"Exchanging {catalogue.path.name}")
+
+
+def _of_intake(intake: Intake) -> dict[str, Any]:
+    words = sorted(intake.unmapped.items(), key=lambda item: (-item[1], item[0]))
+    columns = sorted(intake.unmapped_columns.items(), key=lambda item: (-item[1], item[0]))
+    return {
+        "unmapped_words": [{"column": column, "word": word, "count": count} for (column, word), count in words],
+        "unmapped_columns": [{"column": column, "count": count} for column, count in columns],
+    }
+
+
+def _of_rules(steps: Steps) -> dict[str, Any]:
+    return {"not_tested": [{"rule": rule, "label": rule_words(rule)} for rule in sorted(steps.not_tested())]}
+
+
+def _cells(intake: Intake) -> dict[str, int]:
+    return {
+        "filled": intake.filled,
+        "mapped": intake.mapped,
+        "ignored": intake.ignored,
+        "without_meaning": intake.without_meaning,
+    }
+
+
+def _copy(folder: Path, catalogue: Catalogue, copy_source: bool) -> None:
+    """Copy what the exchange was made from: crosswalk, mapping sets, collection file, and the catalogue."""
+    if catalogue.crosswalk:
+        (folder / "crosswalk").mkdir()
+        for path, name in zip(catalogue.crosswalk, ("columns.tsv", "values.tsv"), strict=False):
+            shutil.copyfile(path, folder / "crosswalk" / name)
+    if catalogue.collection_file is not None:
+        shutil.copyfile(catalogue.collection_file, folder / COLLECTION)
+    (folder / "mappings").mkdir()
+    for entry in sorted(resources.find("mappings").iterdir(), key=lambda one: one.name):
+        if entry.name.endswith(".sssom.tsv") or entry.name in ("prefixes.tsv", "LICENSE"):
+            (folder / "mappings" / entry.name).write_bytes(entry.read_bytes())
+    if copy_source:
+        (folder / "source").mkdir()
+        shutil.copyfile(catalogue.path, folder / "source" / catalogue.path.name)

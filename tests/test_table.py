@@ -157,7 +157,7 @@ def test_what_a_spreadsheet_writes_is_read_back(width: int, data: st.DataObject)
 
 
 def test_rows_in_are_rows_out_and_refused() -> None:
-    generator = random.Random(7)  # noqa: S311 - made-up tables, no secret
+    generator = random.Random(7)
     for _ in range(200):
         lines = [["x"] * generator.randint(1, 6) for _ in range(generator.randint(1, 9))]
         text = "a,b,c,d\n" + "\n".join(",".join(line) for line in lines) + "\n"

@@ -103,6 +103,7 @@ class Builder:
         self._statements = Statements(self.built.issues, ask or _no_question)
         self._first_line: dict[str, int] = {}
         self._met: set[tuple[str, str]] = set()
+        self._near: dict[tuple[str, str], str] = {}
         self._ids = [
             (index, rule) for index, _, rules in self._columns() for rule in rules if rule.kind == "identifier"
         ]
@@ -218,8 +219,7 @@ class Builder:
                 self._number(draft, cell, rule)
             return
         self.built.unmapped[(cell.heading, cell.text)] += 1
-        known = [word for column, word in self._crosswalk.values if column == cell.heading]
-        near = nearest(cell.text, known)
+        near = self._nearest(cell.heading, key)
         self.built.issues.append(
             issue(
                 "I-CEL-02",
@@ -230,6 +230,12 @@ class Builder:
                 nearest=near,
             )
         )
+
+    def _nearest(self, heading: str, word: str) -> str:
+        if (heading, word) not in self._near:
+            known = [one for column, one in self._crosswalk.values if column == heading]
+            self._near[heading, word] = nearest(word, known)
+        return self._near[heading, word]
 
     def _number(self, draft: Draft, cell: Cell, rule: ColumnRule) -> None:
         value: int | float | str | Refusal

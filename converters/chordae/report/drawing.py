@@ -16,9 +16,9 @@ for right, fine lines for left); colour only adds to it. The same is said in wor
 from __future__ import annotations
 
 from collections.abc import Callable
-from html import escape
 
 from chordae.report.chain import Chain, Join, Node
+from chordae.report.markup import text
 
 __all__ = ["DEFINITIONS", "draw", "tell"]
 
@@ -59,8 +59,8 @@ def draw(chain: Chain, name: str, say: Say) -> str:
         return ""
     nodes = {node.key: node for node in chain.nodes}
     lines = [_line(join, nodes) for join in chain.joins]
-    title = escape(f"Chain of segments of {name}")
-    words = escape(" ".join(tell(chain, say)))
+    title = text(f"Chain of segments of {name}")
+    words = text(" ".join(tell(chain, say)))
     return (
         f'<svg class="chain" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="{title}. {words}">'
         f'<text x="{_MARGIN}" y="17" class="side">right side</text>'
@@ -104,7 +104,7 @@ def _middle(node: Node) -> float:
 
 
 def _box(node: Node, say: Say) -> str:
-    width, height = _BOX if not node.small else (_BOX[0] - 34, _BOX[1] - 8)
+    width, height = _BOX if not node.small else (_BOX[0] - 22, _BOX[1] - 6)
     left, top = _middle(node) - width / 2, _TOPS[node.row] + (_BOX[1] - height) / 2
     words = _name(node, say)
     head, _, tail = words.rpartition(" ") if len(words) > 20 else (words, "", "")
@@ -115,11 +115,11 @@ def _box(node: Node, say: Say) -> str:
     said.append(", ".join(one for one in (node.note, foot) if one) or "not named")
     first = top + height / 2 - (len(said) - 1) * 7.5 + 4
     texts = "".join(
-        f'<text x="{_middle(node):g}" y="{first + 15 * index:g}" class="{kind}">{escape(one)}</text>'
+        f'<text x="{_middle(node):g}" y="{first + 15 * index:g}" class="{kind}">{text(one)}</text>'
         for index, (one, kind) in enumerate(zip(said, [*["name"] * (len(said) - 1), "foot"], strict=True))
     )
     return (
-        f'<g class="node k-{node.kind} f-{escape(node.firmness or "none")}">'
+        f'<g class="node k-{node.kind} f-{text(node.firmness or "none")}">'
         f'<rect x="{left:g}" y="{top:g}" width="{width}" height="{height}" rx="7"/>'
         f'<rect x="{left + 8:g}" y="{first - 13:g}" width="{width - 16}" height="{15 * len(said) + 3}" rx="4"'
         f' class="plate"/>'

@@ -63,7 +63,7 @@ def _by_connection(chain: Chain, upper: int, name: str, value: str, ground: str)
     for row, end in ((upper, 0), (upper + 1, 1)):
         wanted = dict.fromkeys(pair[end] for pair in pairs)
         if wanted and not chain.row(row):
-            chain = _filled(chain, row, [one for one in wanted if one not in (_UNKNOWN, *PLACES)], ground)
+            chain = _filled(chain, row, [one for one in wanted if one != _UNKNOWN], ground)
     joins = [
         Join(ends[0], ends[1], ground)
         for pair in pairs
@@ -78,7 +78,12 @@ def _filled(chain: Chain, row: int, wanted: list[str], ground: str) -> Chain:
     if row == 1 and set(wanted) & set(pair.values()):
         new = [Node(f"named/{name}", row, PLACES[side], name, ground) for side, name in pair.items()]
         return Chain(chain.nodes + tuple(new), chain.joins, (*chain.unknown, row))
-    new = [Node(f"named/{name}", row, None, name, ground) for name in wanted]
+    new = [
+        Node(f"named/{name}", row, PLACES[name], None, "")
+        if name in PLACES
+        else Node(f"named/{name}", row, None, name, ground)
+        for name in wanted
+    ]
     return Chain(chain.nodes + tuple(new), chain.joins, chain.unknown)
 
 

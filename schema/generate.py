@@ -7,7 +7,7 @@
 
     schema/generated/   chordae.schema.json  chordae.context.jsonld  chordae.shacl.ttl
                         chordae.ontology.ttl  chordae_model.py
-    converters/chordae/_generated/   tables.json  short_form.json  emitter.py  __init__.py
+    converters/chordae/_generated/   tables.json  short_form.json  words.json  emitter.py  __init__.py
 
 The same bytes on every machine: no dates, no paths. LinkML is needed here and nowhere else.
 """
@@ -28,7 +28,9 @@ from generators.by_linkml import make_json_schema, make_model, make_shapes
 from generators.context import make_context
 from generators.emitter import make_emitter
 from generators.ontology import make_ontology
+from generators.short_form import make_short_form
 from generators.tables import make_tables
+from generators.words import make_words
 
 TOP = Path(__file__).resolve().parents[1]
 SCHEMA = "schema/chordae.yaml"
@@ -52,6 +54,8 @@ def make_files() -> dict[str, str]:
             f"{INNER}/__init__.py": _INIT,
             f"{INNER}/tables.json": _json(tables, indent=0),
             f"{INNER}/emitter.py": make_emitter(tables),
+            f"{INNER}/words.json": _json(make_words([_yaml(name) for name in _themes()]), indent=0),
+            f"{INNER}/short_form.json": _json(make_short_form(_yaml("schema/short_form.yaml"), tables), indent=0),
         }
 
 
@@ -81,6 +85,10 @@ def main(argv: list[str] | None = None) -> int:
         (TOP / name).write_text(files[name], encoding="utf-8", newline="\n")
         print(f"wrote {name}")
     return 0
+
+
+def _themes() -> list[str]:
+    return sorted(path.relative_to(TOP).as_posix() for path in (TOP / "schema" / "vocabulary").glob("*.yaml"))
 
 
 def _yaml(name: str) -> Any:

@@ -1,0 +1,216 @@
+"""From the words of one fact of the short form to what they set: tolerant in spelling, strict in meaning.
+
+::
+
+    ivc_commitment: remote          {interventricular_communication.commitment: non_committed}    another spelling
+    ventricular_relation: LV superior, RV inferior
+                                    {ventricular_mass.right_ventricle_vertical: inferior}         free words
+    atrial_arrangement: ambiguus    nothing: a question, because it can mean more than one thing
+
+Which words are known is data: the words of the slot itself, ``schema/short_form.yaml``, and the labels and synonyms
+of the vocabulary.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any, Literal
+
+from chordae import resources
+from chordae.model import Slot, tables
+from chordae.wordlist import look_up
+
+__all__ = [
+    "Understood",
+    "as_text",
+    "is_empty",
+    "per_cent",
+    "plain_word",
+    "read_words",
+    "short_form",
+    "target_slot",
+]
+
+_DATA = "_generated/short_form.json"
+_PRESENCE = "PresenceEnum"
+_TERM = "https://w3id.org/chordae/term/"
+_NUMBER = re.compile(r"-?[0-9]{1,9}([.][0-9]{1,9})?")
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """What was made of some words.
+
+    ``how`` is *exact* (a word of the slot, or of the contract), *spelling* (another spelling of one), *phrase* (found
+    in free words), *question* (can mean more than one thing: ``question`` says which), *kept* (known words without a
+    place), or *unknown*. ``settings`` maps ``part.slot`` to a value; ``{"state": ...}`` is a state alone.
+    """
+
+    how: Literal["exact", "spelling", "phrase", "question", "kept", "unknown"]
+    settings: Mapping[str, Any] = field(default_factory=dict)
+    question: str = ""
+
+
+@cache
+def short_form() -> Mapping[str, Any]:
+    """Return the data of ``schema/short_form.yaml``."""
+    found: Mapping[str, Any] = json.loads(resources.read_text(_DATA))
+    return found
+
+
+def plain_word(value: object) -> str:
+    """Return words in lower case with single underscores.
+
+    Examples
+    --------
+    >>> plain_word("Right-hand"), plain_word(True), plain_word(" D loop. ")
+    ('right_hand', 'true', 'd_loop')
+    """
+    return "_".join(re.findall(r"[^\W_]+", str(value).casefold()))
+
+
+def target_slot(target: str) -> Slot | None:
+    """Return the slot at the end of ``part.slot``."""
+    return tables().slots.get(target.rpartition(".")[2]) if "." in target else None
+
+
+def read_words(value: Any, spec: Mapping[str, Any]) -> Understood:
+    """Read one value of a fact.
+
+    Parameters
+    ----------
+    value
+        Text, a number or true/false.
+    spec
+        The key's row of the short form; at least ``to`` or ``words``.
+    """
+    to: str = spec.get("to", "")
+    slot = target_slot(to)
+    word = plain_word(value)
+    if slot is not None and slot.kind != "enum":
+        return _read_other(value, to, slot)
+    values = slot.values if slot else {}
+    if isinstance(value, str) and value in values:
+        return Understood("exact", {to: value})
+    if word in spec.get("plain", ()):
+        return Understood("exact", spec["words"][word])
+    if slot and slot.range == _PRESENCE and word in {*short_form()["affirm"], *short_form()["deny"]}:
+        exact = isinstance(value, bool)
+        return Understood(
+            "exact" if exact else "spelling", {to: "present" if word in short_form()["affirm"] else "absent"}
+        )
+    if word in spec.get("questions", {}):
+        return Understood("question", question=spec["questions"][word])
+    by_word = {plain_word(one): one for one in values}
+    if word in by_word:
+        return Understood("spelling", {to: by_word[word]})
+    if word in spec.get("words", {}):
+        return Understood("spelling", _settings(spec["words"][word], to))
+    if word in spec.get("notes", ()):
+        return Understood("kept")
+    return _by_term(word, to, values) or _by_phrase(value, spec, to) or _otherwise(word, spec)
+
+
+def _read_other(value: Any, to: str, slot: Slot) -> Understood:
+    if slot.kind in {"integer", "decimal"}:
+        number = _number(value)
+        fits = number is not None and (slot.kind == "decimal" or isinstance(number, int))
+        return Understood("exact" if number == value else "spelling", {to: number}) if fits else Understood("unknown")
+    if isinstance(value, str | int | float) and not isinstance(value, bool):
+        return Understood("exact", {to: str(value)})
+    return Understood("unknown")
+
+
+def _number(value: Any) -> int | float | None:
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return int(value) if float(value).is_integer() else value
+    if isinstance(value, str) and _NUMBER.fullmatch(value.strip()):
+        return float(value) if "." in value else int(value)
+    return None
+
+
+def _settings(found: Any, to: str) -> Mapping[str, Any]:
+    return found if isinstance(found, Mapping) else {to: found}
+
+
+def _by_term(word: str, to: str, values: Mapping[str, str]) -> Understood | None:
+    """Words that the vocabulary knows for the term of exactly one value."""
+    if not values or not word:
+        return None
+    by_iri = {iri: one for one, iri in values.items()}
+    found = {by_iri[_TERM + slug] for slug in look_up(word) if _TERM + slug in by_iri}
+    return Understood("spelling", {to: found.pop()}) if len(found) == 1 else None
+
+
+def _by_phrase(value: Any, spec: Mapping[str, Any], to: str) -> Understood | None:
+    if not isinstance(value, str):
+        return None
+    words = " ".join(value.casefold().replace("_", " ").split())
+    for long, short in spec.get("expand", {}).items():
+        words = re.sub(long, short, words)
+    found: dict[str, Any] = {}
+    for row in spec.get("phrases", ()):
+        if re.search(row["match"], words):
+            for target, one in _settings(row["set"], to).items():
+                slot = target_slot(target)
+                if slot is not None and slot.multivalued:
+                    found.setdefault(target, []).append(one)
+                elif found.setdefault(target, one) != one:
+                    return Understood("question", question=f"is {found[target]} meant, or {one}?")
+    return Understood("phrase", found) if found else None
+
+
+def _otherwise(word: str, spec: Mapping[str, Any]) -> Understood:
+    rest = spec.get("otherwise")
+    if rest and word in rest["words"]:
+        return Understood("phrase", rest["set"])
+    if "question" in spec:
+        return Understood("question", question=spec["question"])
+    return Understood("unknown")
+
+
+def is_empty(value: Any) -> bool:
+    """Say whether a value says that nothing was recorded.
+
+    Examples
+    --------
+    >>> [is_empty(one) for one in (None, "?", "not seen", 0, False, "absent")]
+    [True, True, True, False, False, False]
+    """
+    if value is None or value == [] or value == {}:
+        return True
+    if not isinstance(value, str):
+        return False
+    empty = short_form()["not_recorded"]
+    return value.strip().casefold() in empty or (plain_word(value) != "" and plain_word(value) in empty)
+
+
+def per_cent(value: Any) -> int | float | None:
+    """Return a share in per cent, ``None`` if it is no number.
+
+    Examples
+    --------
+    >>> per_cent("60 %"), per_cent(12.5), per_cent("most")
+    (60, 12.5, None)
+    """
+    text = str(value).strip().removesuffix("per cent").rstrip("%").strip()
+    try:
+        number = float(text)
+    except ValueError:
+        return None
+    if isinstance(value, bool) or number != number:
+        return None
+    return int(number) if number.is_integer() else number
+
+
+def as_text(value: Any) -> str:
+    """Return a value as the words that a remark keeps."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, list) and all(isinstance(one, str) for one in value):
+        return ", ".join(value)
+    return json.dumps(value, ensure_ascii=False, default=str)

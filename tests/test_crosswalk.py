@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from crosswalks import ID, crosswalk, tsv
 
 from chordae import model
 from chordae.errors import InputError
 from chordae.intake.crosswalk import read_crosswalk
 from chordae.intake.targets import AREAS, Target, find_target
+from crosswalks import ID, crosswalk, tsv
 
 GOOD = f"""
 {ID}
@@ -19,7 +19,7 @@ TV / cords     | tricuspid_valve | septal_chordal_attachment  | value
 Ventricles     |                 |                            | value       | list_semicolon
 VA connection  | stated          | va_connection              | value
 Ao over LV     | aorta           | arises_from.morphologically_left_ventricle | percent
-Weight         | record          | weight                     | measurement | decimal_comma | g | | whole heart | balance
+Weight         | record          | weight                     | measurement | decimal_comma | g | | all | balance
 Notes          |                 |                            | remark
 Sets           |                 |                            | notation
 Photo          | record          | evidence.photograph        | text
@@ -49,7 +49,7 @@ def test_a_crosswalk_without_mistakes() -> None:
     assert found.columns["Ao over LV"][0].target == Target("aorta", "arises_from", "morphologically_left_ventricle")
     weight = found.columns["Weight"][0]
     assert (weight.quantity, weight.unit, weight.part) == ("weight", "g", "")
-    assert weight.extras == {"site": "whole heart", "method": "balance"}
+    assert weight.extras == {"site": "all", "method": "balance"}
     assert [rule.column for rule in found.constants] == ["european"]
     assert len(found.decisions("Ventricles", " Small  rv ")) == 2
     assert found.decisions("Ventricles", "no word yet") == ()
@@ -110,6 +110,7 @@ def test_a_mistake_in_columns(row: str, rule: str, column: int, words: str) -> N
         ("VA | x | aortta | state | | absent | exact", "I-XW-03", 3, 'Did you mean "aorta"?'),
         ("VA | x | aorta | sate | | absent | exact", "I-XW-04", 4, 'Did you mean "state"?'),
         ("VA | x | | | cutt | not_assessable | exact", "I-XW-05", 5, "cutt"),
+        ("D | x | | | tetralogy | | exact", "I-XW-05", 5, 'Did you mean "tetralogy_of_fallot"?'),
         ("VA | x | | | transected | not_examined | exact", "I-XW-05", 5, "transected"),
         ("VA | x | tricuspid_valve | leaflet_count | 9 | | exact", "I-XW-05", 5, "from 0 to 8"),
         ("VA | x | tricuspid_valve | leaflet_count | 2.5 | | exact", "I-XW-05", 5, "whole number"),
@@ -119,7 +120,7 @@ def test_a_mistake_in_columns(row: str, rule: str, column: int, words: str) -> N
     ],
 )
 def test_a_mistake_in_values(row: str, rule: str, column: int, words: str) -> None:
-    columns = f"{ID}\nVA | stated | va_connection | value\nFree | | | value"
+    columns = f"{ID}\nVA | stated | va_connection | value\nFree | | | value\nD | stated | diagnoses | value"
     found = only(columns, row)
     assert found[:3] == (rule, 2, column)
     assert words in found[3]
@@ -139,7 +140,7 @@ def test_the_same_row_twice_is_named() -> None:
 
 
 def test_several_values_of_a_list_are_no_contradiction() -> None:
-    rows = "D | both | | | tetralogy | | exact\nD | both | | | right_aortic_arch | | exact"
+    rows = "D | both | | | tetralogy_of_fallot | | exact\nD | both | | | right_aortic_arch | | exact"
     found, issues = crosswalk(f"{ID}\nD | stated | diagnoses | value", rows)
     assert issues == [] and len(found.decisions("D", "both")) == 2
 

@@ -25,6 +25,7 @@ from chordae.intake.grid import Row, Table
 from chordae.intake.statements import Cell, Statements
 from chordae.intake.targets import Target
 from chordae.issues import Issue, issue, nearest
+from chordae.model import enum_of
 from chordae.progress import track
 from chordae.record import Reading
 
@@ -232,8 +233,12 @@ class Builder:
         )
 
     def _nearest(self, heading: str, word: str) -> str:
+        """Return the nearest of the column's own words and of the values that it may give."""
         if (heading, word) not in self._near:
             known = [one for column, one in self._crosswalk.values if column == heading]
+            for rule in self._crosswalk.columns.get(heading, ()):
+                if rule.target is not None:
+                    known += [one.replace("_", " ") for one in enum_of(rule.target.cell_slot) or ()]
             self._near[heading, word] = nearest(word, known)
         return self._near[heading, word]
 

@@ -121,6 +121,9 @@ class ColumnReader(RowReader):
             self.target(row, part, quantity)
             return None
         known = tuple(model.enum_of("quantity") or ())
+        if not quantity:
+            self.wrong(row, "property", "I-XW-10", what=f"what was measured ({', '.join(known)})")
+            return None
         if quantity not in known:
             fields = {"part": "a measurement", "property": "quantity", "nearest": nearest(quantity, known)}
             self.wrong(row, "property", "I-XW-05", quantity, **fields)

@@ -18,7 +18,7 @@ import io
 import os
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache
@@ -31,6 +31,7 @@ from chordae.intake.crosswalk_rules import COLUMN_HEADINGS, UNITS, VALUE_HEADING
 from chordae.intake.grid import Table
 from chordae.intake.source import COLUMNS, VALUES
 from chordae.intake.targets import AREAS, LISTS, Target, find_target
+from chordae.wordlist import term_words
 
 __all__ = ["Drafts", "suggest_crosswalk"]
 
@@ -55,7 +56,7 @@ class Drafts:
         write_aside(Path(folder) / VALUES, _tsv(VALUE_HEADINGS, self.values))
 
 
-def suggest_crosswalk(table: Table, *, ask: Callable[[str], str | None], names: Mapping[str, Iterable[str]]) -> Drafts:
+def suggest_crosswalk(table: Table, *, ask: Callable[[str], str | None] | None = None) -> Drafts:
     """Draft a crosswalk for a table.
 
     Parameters
@@ -64,26 +65,29 @@ def suggest_crosswalk(table: Table, *, ask: Callable[[str], str | None], names: 
         The table.
     ask
         Returns the question about a word that can mean more than one thing, else ``None``.
-    names
-        All names of each term of the vocabulary, by the last part of its IRI.
     """
     drafts = Drafts()
-    known = _Names(names)
+    known = _Names()
     for index, heading in enumerate(table.headings):
         words = Counter(row.cells[index] for row in table.rows if row.cells[index])
         target = known.target(heading, words)
         row = _column(heading, words, target, len(table.rows), first=index == 0)
         drafts.columns.append(row)
         if row["kind"] == "value":
-            drafts.values += [_value(heading, word, count, target, known, ask) for word, count in words.most_common()]
+            for word, count in words.most_common():
+                question = ask(word) if ask is not None else None
+                drafts.values.append(_value(heading, word, count, target, known, question))
     return drafts
 
 
 class _Names:
     """Looks up slots by their words, and values by the names of their terms."""
 
-    def __init__(self, names: Mapping[str, Iterable[str]]) -> None:
-        self._names = {slug: {_key(one) for one in (*said, slug)} for slug, said in names.items()}
+    def __init__(self) -> None:
+        self._names: dict[str, set[str]] = defaultdict(set)
+        for word, slugs in term_words().items():
+            for slug in slugs:
+                self._names[slug].add(_key(word))
         self._values: dict[str, dict[str, set[str]]] = {}
 
     def value(self, slot: str, word: str) -> str | None:
@@ -116,7 +120,7 @@ class _Names:
         if slot not in self._values:
             found: dict[str, set[str]] = defaultdict(set)
             for value, iri in (model.enum_of(slot) or {}).items():
-                for name in {_key(value), *self._names.get(iri.rpartition("/")[2], set())}:
+                for name in {_key(value), *self._names[iri.rpartition("/")[2]]}:
                     found[name].add(value)
             self._values[slot] = found
         return self._values[slot]
@@ -198,11 +202,10 @@ def _kind(words: list[str], target: Target | None) -> tuple[str, str, str]:
 
 
 def _value(
-    heading: str, word: str, count: int, target: Target | None, known: _Names, ask: Callable[[str], str | None]
+    heading: str, word: str, count: int, target: Target | None, known: _Names, question: str | None
 ) -> dict[str, str]:
     row = dict.fromkeys(VALUE_HEADINGS, "") | {"column": heading, "local": word}
     times = f"{count} time{'' if count == 1 else 's'}"
-    question = ask(word)
     if question is not None:
         return row | {"match": "ambiguous", "note": question}
     slot = target.cell_slot if target is not None else ""

@@ -15,7 +15,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
@@ -25,6 +24,7 @@ from chordae import model
 from chordae.intake.scalars import exact_number
 from chordae.issues import nearest
 from chordae.record import say
+from chordae.wordlist import is_term, look_up, term_words
 
 __all__ = ["AREAS", "LISTS", "Mistake", "Target", "find_target", "has_state", "typed"]
 
@@ -40,7 +40,6 @@ LISTS = {
 
 _RECORD = ("id", "collection", "evidence")
 _NEVER = frozenset({"identifier", "type"})
-_SLUG = re.compile(r"[a-z][a-z0-9_]*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +139,15 @@ def _offered(name: str) -> list[str]:
     return [one for one, row in rows.items() if (row.range in LISTS if row.kind == "node" else row.kind not in _NEVER)]
 
 
+def _near_term(text: str) -> str:
+    bearing = look_up("_".join(text.lower().split()))
+    return (
+        f' Did you mean "{bearing[0]}"?'
+        if bearing
+        else nearest(text, {slug for slugs in term_words().values() for slug in slugs})
+    )
+
+
 def _listed(values: Iterable[str]) -> str:
     words = list(values)
     return f" Values are: {', '.join(words[:8])}{' ...' if len(words) > 8 else ''}."
@@ -166,5 +174,5 @@ def _wrong(slot: str, text: str) -> str | None:
     if kind == "reference":
         return None if model.part_type(text) else nearest(text, model.tables().parts)
     if kind == "term":
-        return None if _SLUG.fullmatch(text) else " Terms are small letters and underscores."
+        return None if is_term(text) else _near_term(text) or " It is no term of the vocabulary."
     return None

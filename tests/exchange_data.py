@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from chordae.exchange import Code, Steps
+from chordae.exchange import Steps
 from chordae.issues import Issue
+from chordae.mapping import Code
 from chordae.record import Reading, Record
 
 COLLECTION = """\
@@ -92,9 +93,10 @@ def check(readings: Sequence[Reading], graphs: Sequence[str]) -> list[list[Issue
 
 def codes(term: str) -> list[Code]:
     """Know one term."""
-    return [Code("HP", "HP:0000001", "exact")] if term == "discordant_ventriculoarterial_connections" else []
+    known = Code("HP:0000001", "", "exact", "invented", "", reviewed=False, same=True, comment="")
+    return [known] if term == "discordant_ventriculoarterial_connections" else []
 
 
 STEPS = Steps(
-    expand=lambda record: (record, ()), derive=derive, check=check, not_tested=lambda: ("I-FIL-01",), codes=codes
+    expand=lambda reading: (reading, ()), derive=derive, check=check, not_tested=lambda: ("I-FIL-01",), codes=codes
 )

@@ -81,6 +81,7 @@ def test_a_cell_that_a_spreadsheet_would_calculate_is_disarmed(tmp_path: Path) -
     assert "\t=1+1\t" not in text
 
 
+@pytest.mark.filterwarnings("ignore:Dataset.default_context:DeprecationWarning")  # inside rdflib itself
 def test_one_graph_a_record_and_the_same_triples_as_turtle(made: Path) -> None:
     data = Dataset()
     data.parse(made / "data/records.nq", format="nquads")

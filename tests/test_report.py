@@ -20,10 +20,11 @@ from typing import Any
 import pytest
 
 from chordae.issues import Issue, Location
+from chordae.mapping import Code
 from chordae.model import STATES, enum_of
 from chordae.report import Heart, Summary, make_page, make_text
 from chordae.report.chain import drawing_table
-from chordae.report.coding import coverage
+from chordae.report.coding import coverage, shown_codes
 from chordae.report.drawing import draw, tell
 from chordae.report.markup import table, tag, text
 from chordae.report.named import make_chain
@@ -175,6 +176,11 @@ def test_page_says_all_without_script(page: str) -> None:
         assert said in words, said
 
 
+def test_two_descriptions_of_one_heart_lead_to_each_other(page: str) -> None:
+    assert page.count("The same heart is described in ") == 2
+    assert 'described in <a href="#heart-0012-b">0012-b</a>' in page
+
+
 def test_stated_and_derived_never_share_a_cell(page: str) -> None:
     rows = re.findall(r'<tr><th scope="row">Ventriculo-arterial connection</th>(.*?)</tr>', page)
     assert len(rows) == 3
@@ -291,20 +297,21 @@ def test_text_fits_80_columns_and_says_what_to_do() -> None:
 
 
 def test_coverage_counts_a_term_once_for_each_ontology() -> None:
-    class Code:
-        def __init__(self, ontology: str, match: str) -> None:
-            self.ontology, self.match = ontology, match
+    def code(curie: str, predicate: Any, same: bool = False) -> Code:
+        return Code(curie, "", predicate, "invented", "", reviewed=False, same=same, comment="")
 
     known = {
-        "aorta": [Code("UBERON", "exact"), Code("UBERON", "broad"), Code("HP", "narrow")],
-        "cleft": [Code("HP", "close")],
+        "aorta": [code("UBERON:1", "exact"), code("UBERON:2", "broad"), code("HP:1", "narrow")],
+        "cleft": [code("HP:2", "close")],
     }
     found = coverage([*known, "twisting", *STATES], lambda term: known.get(term, []))
     assert (found["terms"], found["coded"], found["exact"]) == (3, 2, 1)
     assert found["by_ontology"] == [
-        {"name": "HP", "exact": 0, "other": 2},
-        {"name": "UBERON", "exact": 1, "other": 0},
+        {"name": "HPO", "exact": 0, "other": 2},
+        {"name": "Uberon", "exact": 1, "other": 0},
     ]
+    assert coverage(["cleft"], lambda _: [code("HP:2", "close", same=True)])["exact"] == 1
+    assert shown_codes(known["aorta"]) == ["UBERON:1", "UBERON:2 (broad)", "HP:1 (narrow)"]
 
 
 @pytest.mark.parametrize("slot", ["av_connection", "va_connection"])

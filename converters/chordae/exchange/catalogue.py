@@ -33,7 +33,7 @@ __all__ = ["COLLECTION", "Catalogue", "find_catalogue"]
 
 COLLECTION = "collection.yaml"
 _READING = ("catalogue", "sheet", "encoding")
-_ABOUT = ("id", "name", "base_iri", "custodian", "licence", "note")
+_ABOUT = ("id", "name", "base_iri", "custodian", "licence", "school", "note")
 
 
 @dataclass(frozen=True, slots=True)

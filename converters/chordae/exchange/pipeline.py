@@ -73,9 +73,9 @@ def run_steps(
 def _prepare(
     reading: Reading, issues: list[Issue], steps: Steps, base: str | None, tool: str
 ) -> tuple[Reading | None, Passed]:
-    record, found = steps.expand(reading.record)
-    sound, faults = make_sound(Reading(record, reading.places))
-    passed = Passed(sound.record, [*issues, *(_placed(one, reading) for one in found), *faults])
+    full, found = steps.expand(reading)
+    sound, faults = make_sound(full)
+    passed = Passed(sound.record, [*issues, *found, *faults])
     passed.derived = steps.derive(sound.record)
     place = reading.place("")
     provenance = {"file": place.file, "place": str(place), "tool": tool}
@@ -98,10 +98,3 @@ def _checked(waiting: Sequence[tuple[Reading | None, Passed]], steps: Steps) -> 
     for _, passed in waiting:
         passed.issues = sort_issues(passed.issues)
         yield passed
-
-
-def _placed(one: Issue, reading: Reading) -> Issue:
-    """Give an issue of the short form the place of the value it speaks of, if it has none."""
-    from dataclasses import replace
-
-    return one if str(one.location) else replace(one, location=reading.place(one.path or ""))

@@ -30,7 +30,7 @@ from chordae.exchange.steps import Steps
 from chordae.issues import SEVERITIES
 from chordae.progress import track
 from chordae.report import Heart, Summary, make_page
-from chordae.report.coding import coverage
+from chordae.report.coding import coverage, shown_codes
 from chordae.report.words import rule_words
 
 __all__ = ["SHOWN", "Exchanged", "exchange"]
@@ -131,6 +131,8 @@ def _fill(folder: Path, catalogue: Catalogue, steps: Steps) -> _Done:
             shown.add(number, Heart(passed.record, passed.derived, passed.issues))
     summary.add_table(intake.rows, intake.refused, ())
     counts = {**summary.to_json(), **_of_intake(intake), **_of_rules(steps)}
+    for row in counts["diagnoses"]:
+        row["codes"] = shown_codes(steps.codes(row["term"]))
     counts["coding"] = {"cells": _cells(intake), **coverage(summary.terms, steps.codes)}
     versions = deposit.versions()
     page = make_page(counts, shown.in_order(), versions)

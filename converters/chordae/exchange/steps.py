@@ -3,30 +3,23 @@
 ::
 
     ask       word -> the question about it, if it can mean more than one thing
-    expand    record -> full record (from the short form), issues
+    expand    reading -> reading of a full record (from the short form), issues
     derive    record -> derived statements
     check     readings, N-Triples of each -> issues of each; remembers which rules met something
-    codes     term -> open codes, each (ontology, code, match)
+    codes     term -> open codes
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from typing import Any
 
 from chordae.issues import Issue
+from chordae.mapping import Code
 from chordae.record import Reading, Record
 
-__all__ = ["Code", "Steps"]
-
-
-class Code(NamedTuple):
-    """One open code of a term: ``ontology`` is a prefix, ``match`` exact, close, broad or narrow."""
-
-    ontology: str
-    code: str
-    match: str
+__all__ = ["Steps"]
 
 
 def _nothing(_: object) -> None:
@@ -37,7 +30,7 @@ def _nothing(_: object) -> None:
 class Steps:
     """See the module. ``not_tested`` returns the rules that met nothing in all records checked so far."""
 
-    expand: Callable[[Record], tuple[Record, Sequence[Issue]]]
+    expand: Callable[[Reading], tuple[Reading, Sequence[Issue]]]
     derive: Callable[[Record], Mapping[str, Any]]
     check: Callable[[Sequence[Reading], Sequence[str]], Sequence[Sequence[Issue]]]
     not_tested: Callable[[], Sequence[str]]

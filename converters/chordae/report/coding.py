@@ -4,23 +4,16 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
-from typing import Any, Protocol
+from typing import Any
 
+from chordae.mapping import Code
 from chordae.model import STATES
+from chordae.report.words import texts
 
-__all__ = ["coverage"]
-
-_EXACT = frozenset({"exact"})
-
-
-class _Code(Protocol):
-    @property
-    def ontology(self) -> str: ...
-    @property
-    def match(self) -> str: ...
+__all__ = ["coverage", "shown_codes"]
 
 
-def coverage(terms: Iterable[str], codes: Callable[[str], Sequence[_Code]]) -> dict[str, Any]:
+def coverage(terms: Iterable[str], codes: Callable[[str], Sequence[Code]]) -> dict[str, Any]:
     """Return how many terms have an open code.
 
     Parameters
@@ -28,13 +21,13 @@ def coverage(terms: Iterable[str], codes: Callable[[str], Sequence[_Code]]) -> d
     terms
         Slugs of the terms used; the four states are no terms of anatomy and are left out.
     codes
-        From a term to its codes.
+        From a term to its codes (:func:`chordae.mapping.codes_for`).
 
     Returns
     -------
     dict
-        ``terms``, ``coded``, ``exact`` (with at least one exact code) and ``by_ontology``: ``name``, ``exact``
-        and ``other`` terms, the most first. A term counts once for each ontology.
+        ``terms``, ``coded``, ``exact`` (with at least one code of the same meaning) and ``by_ontology``: ``name``,
+        ``exact`` and ``other`` terms, the most first. A term counts once for each ontology.
     """
     used = sorted(set(terms) - set(STATES))
     coded = exact = 0
@@ -42,7 +35,8 @@ def coverage(terms: Iterable[str], codes: Callable[[str], Sequence[_Code]]) -> d
     for term in used:
         found: dict[str, bool] = {}
         for one in codes(term):
-            found[one.ontology] = found.get(one.ontology, False) or one.match in _EXACT
+            name = _ontology(one)
+            found[name] = found.get(name, False) or one.predicate == "exact" or one.same
         coded += bool(found)
         exact += any(found.values())
         for name, is_exact in found.items():
@@ -54,3 +48,13 @@ def coverage(terms: Iterable[str], codes: Callable[[str], Sequence[_Code]]) -> d
         "exact": exact,
         "by_ontology": sorted(rows, key=lambda row: (-row["exact"] - row["other"], row["name"])),
     }
+
+
+def shown_codes(codes: Sequence[Code]) -> list[str]:
+    """Return codes for a reader, each with the kind of its match where it is not exact."""
+    return [one.curie if one.predicate == "exact" else f"{one.curie} ({one.predicate})" for one in codes]
+
+
+def _ontology(code: Code) -> str:
+    prefix = code.curie.partition(":")[0]
+    return str(texts()["ontologies"].get(prefix, prefix))

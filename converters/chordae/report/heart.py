@@ -63,8 +63,16 @@ class Heart:
         return [severity for severity in SEVERITIES if severity in found]
 
 
-def heart_section(heart: Heart) -> Html:
-    """Return the ``<article>`` of one heart."""
+def heart_section(heart: Heart, others: Sequence[str] = ()) -> Html:
+    """Return the ``<article>`` of one heart.
+
+    Parameters
+    ----------
+    heart
+        What is shown.
+    others
+        Ids of the other descriptions of the same specimen on the page.
+    """
     record, derived = heart.record, heart.derived
     counts = [
         mark(severity, f"{count} {severity}{'s' if count != 1 and severity != 'info' else ''}")
@@ -73,7 +81,7 @@ def heart_section(heart: Heart) -> Html:
     ]
     head = tag(
         "header",
-        tag("div", tag("h3", text(heart.id)), tag("span", text(_about(record)), class_="sub")),
+        tag("div", tag("h3", text(heart.id)), tag("span", text(_about(record)), class_="sub"), *_others(others)),
         tag("div", join(counts, " ")),
     )
     left = [_said(record, derived), _conclusions(record, derived), _diagnoses(record, derived)]
@@ -104,6 +112,13 @@ def issue_item(one: Issue) -> Html:
         tag("p", text(one.hint), class_="to-do") if one.hint else text(""),
         tag("p", text(" · ".join(word for word in place if word)), class_="where"),
     )
+
+
+def _others(others: Sequence[str]) -> list[Html]:
+    if not others:
+        return []
+    links = join((tag("a", text(name), href=f"#heart-{name}") for name in others), ", ")
+    return [tag("span", text("The same heart is described in "), links, class_="sub")]
 
 
 def _about(record: Record) -> str:

@@ -20,6 +20,7 @@ from collections.abc import Iterable, Sequence
 from chordae.errors import FormatError
 from chordae.issues import Issue, sort_issues
 from chordae.report.markup import Html, table, tag, text
+from chordae.report.words import caution
 
 __all__ = ["REPORTS", "count_line", "list_issues"]
 
@@ -134,7 +135,7 @@ def _html(issues: Sequence[Issue]) -> str:
         + tag(
             "html",
             tag("head", tag("meta", charset="utf-8"), tag("title", text("Issues")), tag("style", Html(_STYLE))),
-            tag("body", tag("h1", text("Issues")), tag("p", text(count_line(issues))), body),
+            tag("body", tag("h1", text("Issues")), tag("p", text(count_line(issues))), body, tag("p", text(caution()))),
             lang="en",
         )
         + "\n"

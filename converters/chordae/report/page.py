@@ -6,6 +6,7 @@ the top, on paper too.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from importlib.resources import files
 from typing import Any
@@ -106,6 +107,7 @@ def _hearts(counts: Mapping[str, Any], hearts: Sequence[Heart]) -> Html:
         "all stand in records.ndjson and derived.ndjson."
     )
     more = [tag("p", text(shown), class_="lead")] if counts["records"] > len(hearts) else []
+    others = _same_specimen(hearts)
     options = [tag("option", text(words), value=value) for value, words in _KINDS]
     tools = tag(
         "div",
@@ -123,9 +125,20 @@ def _hearts(counts: Mapping[str, Any], hearts: Sequence[Heart]) -> Html:
         *more,
         tools,
         tag("ul", *index, class_="index"),
-        join(heart_section(heart) for heart in hearts),
+        join(heart_section(heart, others[heart.id]) for heart in hearts),
         id="hearts",
     )
+
+
+def _same_specimen(hearts: Sequence[Heart]) -> dict[str, list[str]]:
+    """Return for each record the ids of the other records of its specimen."""
+    groups: dict[str, list[str]] = defaultdict(list)
+    named = [
+        (heart.id, (heart.record.get("specimen") or {}).get("accession") or f"record {heart.id}") for heart in hearts
+    ]
+    for name, specimen in named:
+        groups[specimen].append(name)
+    return {name: [one for one in groups[specimen] if one != name] for name, specimen in named}
 
 
 def _footer(versions: Mapping[str, Any]) -> Html:

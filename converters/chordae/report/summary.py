@@ -54,7 +54,6 @@ class _OfDiagnosis:
     stated: int = 0
     derived: int = 0
     both: int = 0
-    codes: list[Any] = field(default_factory=list)
 
 
 class Summary:
@@ -183,8 +182,6 @@ class Summary:
             row.stated += term in named
             row.derived += term in found
             row.both += term in named and term in found
-            if term in found and not row.codes:
-                row.codes = list(found[term].get("codes") or ())
 
     def _by_rule(self) -> list[dict[str, Any]]:
         def order(item: tuple[tuple[str, str], _OfRule]) -> tuple[int, int, str]:
@@ -222,7 +219,7 @@ class Summary:
         return {slot: {kind: self._agree[slot, kind] for kind in kinds} for slot in CONCLUSIONS}
 
     def _by_diagnosis(self) -> list[dict[str, Any]]:
-        rows = [{"term": term, **vars(row)} for term, row in self._diagnoses.items()]
+        rows = [{"term": term, **vars(row), "codes": []} for term, row in self._diagnoses.items()]
         return sorted(rows, key=lambda row: (-max(row["stated"], row["derived"]), row["term"]))
 
     def _by_what(self) -> list[dict[str, Any]]:

@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any
 
 from chordae import issues, model, resources
+from chordae.terms import vocabulary
 
 __all__ = [
     "basis_words",
@@ -43,7 +44,10 @@ def value_words(slot: str, value: object, school: str = "european") -> str:
 
 def term_words(slug: str, school: str = "european") -> str:
     """Return the label of a term of the vocabulary in the words of a school."""
-    return _spaced(slug)
+    found = vocabulary().get(slug)
+    return (
+        _spaced(slug) if found is None else found.label("north_american" if school == "north_american" else "european")
+    )
 
 
 def part_words(part: str) -> str:

@@ -1,0 +1,79 @@
+"""Measure the whole exchange at 1,000 and at 10,000 records: records a second, and the most memory used.
+
+    python tests/bench/bench_exchange.py [COUNT ...]
+
+The catalogue is generated: the rows of the invented example collection in examples/tolliver_bay, over and over, with
+catalogue numbers of their own. Each size runs in a process of its own; its peak is the resident memory that the
+system reports, above that of a run of 10 records (the program itself). Bounded memory means that the last column
+does not grow with the number of records: the table itself is read whole, the records never are.
+"""
+
+from __future__ import annotations
+
+import csv
+import os
+import resource
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+TOP = Path(__file__).resolve().parents[2]
+SOURCE = TOP / "examples" / "tolliver_bay"
+SIZES = (10, 1_000, 10_000)
+
+
+def write_catalogue(folder: Path, count: int) -> None:
+    """Write a collection of as many descriptions into a folder."""
+    for name in ("collection.yaml", "columns.tsv", "values.tsv"):
+        shutil.copy(SOURCE / name, folder / name)
+    with (SOURCE / "catalogue.csv").open(encoding="utf-8-sig", newline="") as stream:
+        head, *rows = csv.reader(stream)
+    good = [row for row in rows if len(row) == len(head)]
+    at = head.index("Record")
+    with (folder / "catalogue.csv").open("w", encoding="utf-8", newline="") as stream:
+        writer = csv.writer(stream)
+        writer.writerow(head)
+        for number in range(count):
+            row = list(good[number % len(good)])
+            row[at] = f"{number:06}"
+            writer.writerow(row)
+
+
+def measure(folder: Path, out: Path) -> None:
+    """Run one exchange and print seconds and peak memory in MiB."""
+    from chordae.exchange import exchange, find_catalogue, load_steps
+
+    start = time.perf_counter()
+    exchange(find_catalogue(folder), out, load_steps())
+    seconds = time.perf_counter() - start
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(f"{seconds:.3f} {peak:.1f}")
+
+
+def main(sizes: list[int]) -> None:
+    """Measure every size and print the table."""
+    env = {**os.environ, "PYTHONPATH": str(TOP / "converters")}
+    print(f"{'records':>9} {'seconds':>9} {'records/s':>10} {'peak MiB':>9} {'table MiB':>10} {'deposit MiB':>12}")
+    for size in sizes:
+        with tempfile.TemporaryDirectory() as place:
+            folder, out = Path(place) / "collection", Path(place) / "deposit"
+            folder.mkdir()
+            write_catalogue(folder, size)
+            command = [sys.executable, __file__, "--measure", str(folder), str(out)]
+            run = subprocess.run(command, env=env, capture_output=True, text=True, check=False)
+            if run.returncode:
+                sys.exit(run.stderr)
+            seconds, peak = (float(one) for one in run.stdout.split())
+            table = (folder / "catalogue.csv").stat().st_size / 2**20
+            written = sum(one.stat().st_size for one in out.rglob("*") if one.is_file()) / 2**20
+            print(f"{size:>9,} {seconds:>9.1f} {size / seconds:>10.0f} {peak:>9.0f} {table:>10.1f} {written:>12.1f}")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == ["--measure"]:
+        measure(Path(sys.argv[2]), Path(sys.argv[3]))
+    else:
+        main([int(one) for one in sys.argv[1:]] or list(SIZES))

@@ -228,8 +228,18 @@ def plant(rows: list[Row], faults: list[dict[str, str]], heading: str) -> list[R
     return rows
 
 
+def fault_table(faults: list[dict[str, str]]) -> str:
+    """Return the planted faults as a table for the README."""
+    lines = ["| collection | heart | column | cell | what is wrong | rule |", "|---|---|---|---|---|---|"]
+    for fault in faults:
+        shown = [fault[one].replace("|", "\\|") for one in ("collection", "record", "column", "cell", "wrong", "rule")]
+        shown[3] = f"`{shown[3]}`" if shown[3] else ""
+        lines.append(f"| {' | '.join(shown)} |")
+    return "\n".join(lines)
+
+
 def main() -> None:
-    """Write both catalogues and the table of hearts that stand in both."""
+    """Write both catalogues, the table of hearts that stand in both, and the table of faults in the README."""
     source = yaml.safe_load((HERE / "hearts.yaml").read_text(encoding="utf-8"))
     faults = read_tsv(HERE / "planted_faults.tsv")
     for name in ("veyhaven", "tolliver_bay"):
@@ -257,6 +267,10 @@ def main() -> None:
             numbers = [heart[one]["number"] for one in ("veyhaven", "tolliver_bay")]
             lines.append("\t".join([*numbers, link["verdict"], link["note"]]))
     (HERE / "exchange.tsv").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    readme = (HERE / "README.md").read_text(encoding="utf-8")
+    before, after = readme.split("<!-- faults -->")[0], readme.split("<!-- end of faults -->")[1]
+    table = f"<!-- faults -->\n{fault_table(faults)}\n<!-- end of faults -->"
+    (HERE / "README.md").write_text(before + table + after, encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -224,9 +224,7 @@ def _run_pyshacl(ntriples: str, shapes: CompiledShapes, empty: Graph) -> list[Re
         except Exception as error:  # rdflib's parsers raise many kinds
             raise InputError(f"The graph is not N-Triples: {error}") from None
         try:
-            _, report, text = pyshacl.validate(
-                DataGraph.from_rdflib(empty), shacl_graph=shapes_graph, inference="none"
-            )
+            _, report, text = pyshacl.validate(DataGraph.from_rdflib(empty), shacl_graph=shapes_graph, inference="none")
         except Exception as error:  # pySHACL passes on what decimal, rdflib or its own code raise
             raise ShapesError(f"The reference engine stopped: {error}") from None
         if isinstance(report, ValidationFailure):
@@ -267,9 +265,7 @@ def _write(term: Node | None) -> str:
         if term.language:
             return f"{text}@{term.language.lower()}"
         return text if kind in {"", "http://www.w3.org/2001/XMLSchema#string"} else f"{text}^^<{kind}>"
-    raise ShapesError(
-        f"The reference engine reported a term of a kind RDF does not have: {type(term).__name__}."
-    )
+    raise ShapesError(f"The reference engine reported a term of a kind RDF does not have: {type(term).__name__}.")
 
 
 def _named_ancestors(graph: Graph) -> dict[str, str]:

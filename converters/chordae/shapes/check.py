@@ -1,0 +1,341 @@
+"""Check records against the rules: readings in, issues out, with the number of things each rule looked at.
+
+::
+
+    Reading -> derive -> N-Triples -> engine -> Result -> Issue
+                                        |
+                                        +-- a share of them also through the reference engine (audit)
+
+One record is one small graph, so records are checked one by one, on as many threads as wanted: the fast engine frees
+the interpreter lock. What comes out does not depend on the order of the records or on the threads. A rule that met
+no node in any record is listed as *not tested*: that is not *passed*.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+from collections import Counter, deque
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass, field
+from functools import cache, cached_property
+from itertools import islice
+from typing import Any
+
+from chordae.errors import ShapesError
+from chordae.issues import Issue, sort_issues
+from chordae.progress import track
+from chordae.rdf.derived import as_node
+from chordae.rdf.emit import emit, record_iri
+from chordae.record import Reading, Record
+from chordae.shapes.engines import Engine, Result, validate
+from chordae.shapes.load import RuleBase, load_rules
+from chordae.shapes.tell import tell
+
+__all__ = ["CheckResult", "Checker", "Difference", "check_records", "default_engine"]
+
+CHUNK = 32
+"""Records that one thread takes at a time."""
+
+_MODEL = re.escape("https://w3id.org/chordae/model/")
+_TYPES = re.compile(
+    rf"^<([^>]*)> <http://www\.w3\.org/1999/02/22-rdf-syntax-ns#type> <{_MODEL}(\w+)> \.$", re.MULTILINE
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A record on which the two engines did not say the same. ``fast`` and ``reference`` are what only one said."""
+
+    record: str
+    fast: tuple[Result, ...] = ()
+    reference: tuple[Result, ...] = ()
+    stopped: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CheckResult:
+    """What a check found.
+
+    ``tested`` maps every rule to the number of nodes it looked at; ``untested`` are those with none, sorted.
+    ``audited`` records were checked by the reference engine as well; ``differences`` is where it said otherwise.
+    """
+
+    issues: tuple[Issue, ...]
+    tested: Mapping[str, int]
+    untested: tuple[str, ...]
+    records: int
+    audited: int = 0
+    differences: tuple[Difference, ...] = ()
+
+
+@dataclass(slots=True)
+class Checked:
+    """What came of one record."""
+
+    issues: list[Issue] = field(default_factory=list)
+    met: Counter[str] = field(default_factory=Counter)
+    audited: int = 0
+    difference: Difference | None = None
+
+
+class Checker:
+    """Checks records one after another, and remembers how many nodes each rule met.
+
+    Parameters
+    ----------
+    engine
+        ``fast``, ``reference`` or ``reference_cached``; by default the fast one where it is installed.
+    audit
+        Share of the records, from 0 to 1, that the reference engine checks as well. Which ones depends on their
+        content alone.
+    base
+        IRI under which the records stand; matters only for graphs that are given.
+
+    Examples
+    --------
+    >>> valve = {"id": "tricuspid_valve", "type": "AtrioventricularValve", "stated_valve_type": "tricuspid",
+    ...          "septal_leaflet": "normal", "septal_chordal_attachment": "absent"}
+    >>> checker = Checker()
+    >>> [found.rule for found in checker.check_one(Reading({"id": "7", "parts": [valve]}), derived={}).issues]
+    ['R-AV-13', 'R-ASS-08']
+    """
+
+    def __init__(
+        self,
+        *,
+        engine: Engine | None = None,
+        audit: float = 0.0,
+        base: str | None = None,
+        rules: RuleBase | None = None,
+        derive: Callable[[Record], Mapping[str, Any]] | None = None,
+    ) -> None:
+        self.engine = engine or default_engine()
+        self.audit = audit
+        self.base = base
+        self.rules = rules or load_rules()
+        self.met: Counter[str] = Counter()
+        self._derive = derive
+
+    def check(self, readings: Sequence[Reading], graphs: Sequence[str]) -> list[list[Issue]]:
+        """Check records whose graphs were emitted already; counts the nodes met.
+
+        Parameters
+        ----------
+        readings
+            Records with their places.
+        graphs
+            N-Triples of each, with what was derived, under ``base``.
+
+        Returns
+        -------
+        list[list[Issue]]
+            The issues of each record, sorted.
+        """
+        found = []
+        for reading, graph in zip(readings, graphs, strict=True):
+            checked = self.check_one(reading, graph)
+            self.met.update(checked.met)
+            found.append(checked.issues)
+        return found
+
+    def not_tested(self) -> list[str]:
+        """The rules that met no node so far, sorted."""
+        return sorted(name for name in self.rules.rules if not self.met[name])
+
+    def check_one(
+        self, reading: Reading, graph: str | None = None, derived: Mapping[str, Any] | None = None
+    ) -> Checked:
+        """Check one record; ``met`` of the checker is not touched, so that threads may share it.
+
+        Parameters
+        ----------
+        reading
+            The record with its places, sound in structure.
+        graph
+            Its N-Triples; made here if not given.
+        derived
+            What was derived from it; worked out here if neither graph nor this is given.
+
+        Raises
+        ------
+        InputError
+            The record cannot be written as a graph (its structure is faulty).
+        """
+        if derived is None and graph is None:
+            derived = self.derive(reading.record)
+        if graph is None:
+            graph = emit(reading.record, derived, self.base)
+        iri = record_iri(reading.record["id"], self.base)
+        node = as_node(derived) if derived is not None else None
+        results = validate(graph, self.rules.shapes, self.engine)
+        checked = Checked(met=self._count(graph))
+        for result in results:
+            rule = self.rules.by_iri(result.rule)
+            if node is None:
+                node = _derived_in(graph, iri)
+            issue = tell(result, rule, reading, iri, node)
+            if issue is not None:
+                checked.issues.append(issue)
+        checked.issues = sort_issues(checked.issues)
+        if self.audit and _share(graph) < self.audit:
+            checked.audited = 1
+            checked.difference = self._compare(str(reading.record["id"]), graph, results)
+        return checked
+
+    def derive(self, record: Record) -> Mapping[str, Any]:
+        """What follows from a record."""
+        if self._derive is None:
+            from chordae.derive import derive
+
+            self._derive = derive
+        return self._derive(record)
+
+    def _compare(self, name: str, graph: str, results: Sequence[Result]) -> Difference | None:
+        try:
+            other = validate(graph, self.rules.shapes, "reference_cached")
+        except ShapesError as error:
+            return Difference(name, stopped=error.message)
+        if other == list(results):
+            return None
+        fast, reference = Counter(results), Counter(other)
+        return Difference(
+            name, tuple(sorted((fast - reference).elements())), tuple(sorted((reference - fast).elements()))
+        )
+
+    def _count(self, graph: str) -> Counter[str]:
+        classes, slots = self._targets
+        met: Counter[str] = Counter()
+        for name, number in Counter(found[1] for found in _TYPES.findall(graph)).items():
+            for rule in classes.get(name, ()):
+                met[rule] += number
+        subjects: dict[str, set[str]] = {}
+        for subject, name in self._slot_lines.findall(graph):
+            for rule in slots[name]:
+                subjects.setdefault(rule, set()).add(subject)
+        for rule, found in subjects.items():
+            met[rule] += len(found)
+        return met
+
+    @cached_property
+    def _targets(self) -> tuple[dict[str, list[str]], dict[str, list[str]]]:
+        classes: dict[str, list[str]] = {}
+        slots: dict[str, list[str]] = {}
+        for rule in self.rules.rules.values():
+            for name in rule.targets:
+                classes.setdefault(name, []).append(rule.id)
+            for name in rule.target_slots:
+                slots.setdefault(name, []).append(rule.id)
+        return classes, slots
+
+    @cached_property
+    def _slot_lines(self) -> re.Pattern[str]:
+        names = "|".join(map(re.escape, self._targets[1])) or "(?!)"
+        return re.compile(rf"^<([^>]*)> <{_MODEL}({names})> ", re.MULTILINE)
+
+
+def check_records(
+    readings: Iterable[Reading],
+    *,
+    engine: Engine | None = None,
+    threads: int | None = None,
+    audit: float = 0.0,
+    base: str | None = None,
+    rules: RuleBase | None = None,
+    total: int | None = None,
+    on_issues: Callable[[Sequence[Issue]], None] | None = None,
+) -> CheckResult:
+    """Check many records.
+
+    Parameters
+    ----------
+    readings
+        Records with their places, sound in structure; read as they are needed.
+    engine, audit, base, rules
+        As for :class:`Checker`.
+    threads
+        Number of threads; by default one a processor. The reference engines use one.
+    total
+        Number of records, for the progress bar, if known.
+    on_issues
+        Called with the issues of each record, in the order of the records. The result then holds no issues, and the
+        memory needed does not grow with the number of records.
+
+    Returns
+    -------
+    CheckResult
+        Issues sorted by record, severity and rule.
+    """
+    checker = Checker(engine=engine, audit=audit, base=base, rules=rules)
+    kept: list[Issue] = []
+    differences: list[Difference] = []
+    records = audited = 0
+    for checked in track(_checked(readings, checker, threads), "Checking", total):
+        records += 1
+        audited += checked.audited
+        checker.met.update(checked.met)
+        if checked.difference is not None:
+            differences.append(checked.difference)
+        if on_issues is not None:
+            on_issues(checked.issues)
+        else:
+            kept.extend(checked.issues)
+    return CheckResult(
+        issues=tuple(sort_issues(kept)),
+        tested={name: checker.met[name] for name in checker.rules.rules},
+        untested=tuple(checker.not_tested()),
+        records=records,
+        audited=audited,
+        differences=tuple(sorted(differences, key=lambda one: one.record)),
+    )
+
+
+@cache
+def default_engine() -> Engine:
+    """The fast engine where its package is installed (not on Linux with ARM), else the reference."""
+    from importlib.util import find_spec
+
+    return "fast" if find_spec("shacl") else "reference_cached"
+
+
+def _checked(readings: Iterable[Reading], checker: Checker, threads: int | None) -> Iterator[Checked]:
+    """What came of each record, in their order, with at most a few chunks in hand."""
+    number = threads or os.cpu_count() or 1
+    source = iter(readings)
+    if number == 1 or checker.engine != "fast":
+        yield from map(checker.check_one, source)
+        return
+    checker.rules.shapes.fast  # noqa: B018 - compiled here once, not by every thread at once
+    waiting: deque[Future[list[Checked]]] = deque()
+    with ThreadPoolExecutor(number) as pool:
+        try:
+            while chunk := list(islice(source, CHUNK)):
+                waiting.append(pool.submit(lambda part: [checker.check_one(one) for one in part], chunk))
+                if len(waiting) > 2 * number:
+                    yield from waiting.popleft().result()
+            while waiting:
+                yield from waiting.popleft().result()
+        finally:
+            for future in waiting:
+                future.cancel()
+
+
+def _share(graph: str) -> float:
+    return int.from_bytes(hashlib.sha256(graph.encode()).digest()[:8]) / 2**64
+
+
+def _derived_in(graph: str, iri: str) -> dict[str, Any]:
+    """The derived conclusions that a graph holds, as words of the schema."""
+    from chordae.model import class_slots, enum_of
+
+    found: dict[str, Any] = {}
+    for name, term, words in re.findall(
+        rf'^<{re.escape(iri)}/derived> <{_MODEL}(\w+)> (?:<([^>]*)>|"([^"]*)") \.$', graph, re.MULTILINE
+    ):
+        slot = "arrangement" if name == "atrial_arrangement" else name
+        if slot in class_slots("DerivedConclusions"):
+            by_iri = {value: key for key, value in (enum_of(slot) or {}).items()}
+            found[slot] = by_iri.get(term, words or term)
+    return found

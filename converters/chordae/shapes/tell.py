@@ -1,0 +1,173 @@
+"""From a finding of an engine to an issue in a morphologist's words, with its place.
+
+::
+
+    Result(.../part/tricuspid_valve, rule R-AV-13)  +  record
+        -> Issue("Valve called tricuspid: typed as tricuspid with a septal leaflet recorded as normal leaflet, but ...",
+                 hint "Look again at the cords ...", part "tricuspid_valve",
+                 path "/parts/3/septal_chordal_attachment", value "absent", source "EMED; MIN",
+                 location cell or line the value was read from)
+
+Words of the schema are shown by the label that the school of the description prefers.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from chordae.issues import Issue, shown
+from chordae.knowledge import table
+from chordae.model import enum_of
+from chordae.record import Reading, feature_state, pointer, say
+from chordae.shapes.engines import Result
+from chordae.shapes.focus import Focus, locate
+from chordae.shapes.lint import fields
+from chordae.shapes.load import Rule
+
+__all__ = ["tell"]
+
+_STEPS = ("stated", "derived", "specimen", "description")
+_LEXICAL = re.compile(r'"(.*)"(?:@[a-z0-9-]+|\^\^<[^>]*>)?', re.DOTALL)
+
+
+def tell(
+    result: Result, rule: Rule, reading: Reading, record_iri: str, derived: Mapping[str, Any] | None = None
+) -> Issue | None:
+    """Tell one finding.
+
+    Parameters
+    ----------
+    result, rule
+        What an engine found, and the rule it found it by.
+    reading
+        The record that was checked, with the places of its values.
+    record_iri
+        IRI of the record in the graph that was checked.
+    derived
+        What was derived from the record, in the form of the schema.
+
+    Returns
+    -------
+    Issue or None
+        ``None`` where a rule of silence asks for a feature of which the record does say something elsewhere: that
+        the part, or the material of the specimen, could not be judged.
+    """
+    record = reading.record
+    focus = locate(record, record_iri, result.focus, derived)
+    if rule.silence and focus.part is not None and _spoken_of(focus.part, rule, record):
+        return None
+    words = {"value": _lexical(result.value), "found": _lexical(result.value)}
+    slot = _slot(rule, focus, words["value"], record, derived)
+    path, value = _look(slot, focus, record, derived) if slot else (focus.path, None)
+    value = words["value"] or value
+    message = _fill(rule.template, words, focus, record, derived) or rule.message
+    about = _about(focus)
+    return Issue(
+        rule=rule.id,
+        severity=rule.severity,
+        message=f"{about}: {message[:1].lower()}{message[1:]}" if about else message,
+        hint=rule.remedy,
+        record=str(record.get("id")),
+        part=_part_id(focus),
+        path=path,
+        value=None if value is None else shown(_plain(value)),
+        source="; ".join(rule.sources) or None,
+        location=reading.place(path),
+    )
+
+
+def _spoken_of(part: Mapping[str, Any], rule: Rule, record: Mapping[str, Any]) -> bool:
+    return feature_state(part, rule.about[0], record).state in {"not_assessable", "not_examined"}
+
+
+def _about(focus: Focus) -> str:
+    if focus.part is not None:
+        words = say(focus.part)
+    elif isinstance(part := focus.node.get("part"), str) and focus.path.startswith("/measurements"):
+        words = f"measurement of the {say(part)}"
+    else:
+        return ""
+    return words[:1].upper() + words[1:]
+
+
+def _part_id(focus: Focus) -> str | None:
+    found = focus.part.get("id") if focus.part is not None else focus.node.get("part")
+    return found if isinstance(found, str) else None
+
+
+def _slot(
+    rule: Rule, focus: Focus, text: str, record: Mapping[str, Any], derived: Mapping[str, Any] | None
+) -> str | None:
+    """The slot that an issue points to: the one that holds the text found, else the first that holds anything."""
+    for slot in rule.about:
+        if text and str(focus.node.get(slot)) == text:
+            return slot
+    for slot in rule.about:
+        if _look(slot, focus, record, derived)[1] is not None:
+            return slot
+    return rule.about[0] if rule.about else None
+
+
+def _look(name: str, focus: Focus, record: Mapping[str, Any], derived: Mapping[str, Any] | None) -> tuple[str, Any]:
+    """Path and value of a slot: of the node itself, else of what was stated, else of what was derived."""
+    head, _, slot = name.rpartition(".")
+    if not head and slot in focus.node:
+        return focus.path + pointer(slot), focus.node[slot]
+    if not focus.path or focus.path.startswith(("/stated", "/derived")) or focus.part is not None:
+        for step in (head,) if head else _STEPS[:2]:
+            node = derived if step == "derived" and derived is not None else record.get(step)
+            for key in (slot, "arrangement") if step == "derived" and slot == "atrial_arrangement" else (slot,):
+                if isinstance(node, Mapping) and node.get(key) is not None:
+                    return pointer(step, key), node[key]
+    elif head and isinstance(node := record.get(head), Mapping) and node.get(slot) is not None:
+        return pointer(head, slot), node[slot]
+    return focus.path, None
+
+
+def _fill(
+    template: str,
+    words: Mapping[str, str],
+    focus: Focus,
+    record: Mapping[str, Any],
+    derived: Mapping[str, Any] | None,
+) -> str | None:
+    filled = {}
+    for name in fields(template):
+        value = _look(name, focus, record, derived)[1]
+        if value is None and (value := words.get(name)) in {None, ""}:
+            return None
+        filled["{" + name + "}"] = shown(_words(name.rpartition(".")[2], value, _school(record)))
+    return re.sub(r"\{[^{}]+\}", lambda match: filled[match.group()], template)
+
+
+def _words(slot: str, value: Any, school: str) -> str:
+    if isinstance(value, list):
+        return ", ".join(_words(slot, one, school) for one in value)
+    iri = (enum_of(slot) or {}).get(str(value))
+    if slot == "feature":
+        return str(value).replace("_", " ")
+    if iri is None:
+        return _plain(value)
+    term = table("terms").get(iri.rpartition("/")[2]) or {}
+    label: str = term.get(school) or str(value).replace("_", " ")
+    return label
+
+
+def _school(record: Mapping[str, Any]) -> str:
+    said = (record.get("description") or {}).get("school")
+    return "north_american" if said == "north_american" else "european"
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, list):
+        return ", ".join(_plain(one) for one in value)
+    if isinstance(value, Mapping):
+        return ", ".join(f"{key} {_plain(one)}" for key, one in value.items())
+    return str(value)
+
+
+def _lexical(term: str) -> str:
+    match = _LEXICAL.fullmatch(term)
+    return match[1].replace('\\"', '"').replace("\\n", "\n").replace("\\\\", "\\") if match else ""

@@ -208,6 +208,14 @@ def test_a_word_with_two_meanings_needs_a_reviewed_exact_decision() -> None:
     assert found.readings[0].record["stated"] == {"va_connection": "concordant"} and about(found) == []
 
 
+def test_the_list_of_such_words_that_comes_with_the_package_is_asked_by_default() -> None:
+    columns = f"{ID}\nVA | stated | va_connection | value"
+    table, _ = read_table("a.tsv", data=tsv("Cat. no. | VA\n1 | TGA"), delimiter="\t")
+    for reviewer, rule in (("", ["I-CEL-03"]), ("A. Reader", [])):
+        found = build(table, crosswalk(columns, f"VA | TGA | | | discordant | | exact | {reviewer}")[0])
+        assert rules(found) == rule
+
+
 def test_two_cells_that_contradict_each_other() -> None:
     found = row(chambers="small RV; big RV")
     assert part(found, "morphologically_right_ventricle")["ventricle_size"] == "hypoplastic"

@@ -22,6 +22,7 @@ from chordae.intake.cells import Refusal, parse_date, parse_measurement, parse_n
 from chordae.intake.crosswalk_rules import ANY, LIST_STYLES, ColumnRule, Crosswalk, normalised
 from chordae.intake.draft import Draft
 from chordae.intake.grid import Row, Table
+from chordae.intake.questions import question_about
 from chordae.intake.statements import Cell, Statements
 from chordae.intake.targets import Target
 from chordae.issues import Issue, issue, nearest
@@ -101,7 +102,7 @@ class Builder:
         self._crosswalk = crosswalk
         self._collection = collection
         self.built = Built(rows=len(table.rows) + table.refused, refused=table.refused)
-        self._statements = Statements(self.built.issues, ask or _no_question)
+        self._statements = Statements(self.built.issues, ask or question_about)
         self._first_line: dict[str, int] = {}
         self._met: set[tuple[str, str]] = set()
         self._near: dict[tuple[str, str], str] = {}
@@ -258,7 +259,3 @@ class Builder:
             draft.measure(rule.part, rule.quantity, value, rule.unit, dict(rule.extras), cell.place)
         elif rule.target is not None:
             self._statements.put(draft, rule.target, value, cell)
-
-
-def _no_question(word: str) -> str | None:
-    return None

@@ -29,6 +29,7 @@ from chordae.files import write_aside
 from chordae.intake.cells import Refusal, parse_date, parse_measurement, parse_number, parse_percent
 from chordae.intake.crosswalk_rules import COLUMN_HEADINGS, UNITS, VALUE_HEADINGS
 from chordae.intake.grid import Table
+from chordae.intake.questions import question_about
 from chordae.intake.source import COLUMNS, VALUES
 from chordae.intake.targets import AREAS, LISTS, Target, find_target
 from chordae.wordlist import term_words
@@ -56,7 +57,7 @@ class Drafts:
         write_aside(Path(folder) / VALUES, _tsv(VALUE_HEADINGS, self.values))
 
 
-def suggest_crosswalk(table: Table, *, ask: Callable[[str], str | None] | None = None) -> Drafts:
+def suggest_crosswalk(table: Table, *, ask: Callable[[str], str | None] = question_about) -> Drafts:
     """Draft a crosswalk for a table.
 
     Parameters
@@ -75,7 +76,7 @@ def suggest_crosswalk(table: Table, *, ask: Callable[[str], str | None] | None =
         drafts.columns.append(row)
         if row["kind"] == "value":
             for word, count in words.most_common():
-                question = ask(word) if ask is not None else None
+                question = ask(word)
                 drafts.values.append(_value(heading, word, count, target, known, question))
     return drafts
 

@@ -72,6 +72,12 @@ def _heart(name: str, va: str = "discordant", stated: str | None = None, **more:
         ],
         "diagnoses": [{"term": "transposition", "label": "transposition", "codes": ["HP:1"], "premises": ["a = b"]}],
         "undetermined": [{"what": "topology", "why": "Nothing is recorded of the septal surface."}],
+        "topology": "right_hand",
+        "origins": {"arrangement": "inferred", "va_connection": "evidence", "topology": "stated"},
+        "stated_against_derived": [
+            {"what": "va_connection", "verdict": "agrees" if stated in (None, va) else "contradicts"},
+            {"what": "topology", "verdict": "cannot_be_judged"},
+        ],
     }
     place = Location("hearts.csv", 7, 3)
     issues = [Issue("S-REF", "violation", f"Heart {name}: not there.", "Add it.", name, location=place)]
@@ -188,6 +194,8 @@ def test_stated_and_derived_never_share_a_cell(page: str) -> None:
         assert re.findall(r'data-label="([^"]+)"', row) == ["Observer stated", "Derived"]
     assert 'class="differ"' in rows[1]
     assert 'class="same"' in rows[0]
+    assert page.count("no feature tells; taken over as stated") == 3
+    assert page.count("expected from other conclusions, not seen") == 3
 
 
 def test_hostile_words_stay_words() -> None:
@@ -277,9 +285,14 @@ def test_counts_of_hearts_agreement_and_consent() -> None:
     assert counts["issues"] == {"violation": 4, "warning": 0, "info": 0}
     rows = {row["value"]: (row["derived"], row["stated"]) for row in counts["conclusions"]["va_connection"]}
     assert rows == {"discordant": (3, 2), "concordant": (0, 1)}
-    assert counts["agreement"]["va_connection"]["differ"] == 1
-    assert counts["agreement"]["atrial_arrangement"]["derived only"] == 3
-    assert counts["agreement"]["topology"]["neither"] == 3
+    agreement = {slot: {kind: n for kind, n in found.items() if n} for slot, found in counts["agreement"].items()}
+    assert agreement == {
+        "va_connection": {"agrees": 2, "contradicts": 1},
+        "atrial_arrangement": {"derived_only": 3},
+        "topology": {"cannot_be_judged": 3},
+        "av_connection": {"neither": 3},
+    }
+    assert counts["conclusions"]["topology"] == [], "what was taken over from the observer is not derived"
     (diagnosis,) = counts["diagnoses"]
     assert (diagnosis["stated"], diagnosis["derived"], diagnosis["both"]) == (3, 3, 3)
     assert counts["consent"]["recorded"] == 3

@@ -16,28 +16,20 @@ What the observer stated and what was derived never share a cell.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from chordae.issues import SEVERITIES, Issue
 from chordae.record import Record
+from chordae.report.derived import conclusions, holes, identities, malformations, undetermined
 from chordae.report.drawing import draw
-from chordae.report.markup import Html, join, table, tag, text
+from chordae.report.markup import Html, join, tag, text
 from chordae.report.named import make_chain
 from chordae.report.recorded import recorded_list
-from chordae.report.words import basis_words, part_words, sentence, term_words, value_words
+from chordae.report.words import part_words, sentence, term_words, value_words
 
-__all__ = ["CONCLUSION_ROWS", "Heart", "heart_section", "issue_item", "mark"]
-
-CONCLUSION_ROWS = (
-    ("Atrial arrangement", "atrial_arrangement", "arrangement"),
-    ("Ventricular topology", "topology", "topology"),
-    ("Atrioventricular connection", "av_connection", "av_connection"),
-    ("Ventriculo-arterial connection", "va_connection", "va_connection"),
-    ("Notation", "notation", "notation"),
-)
-"""Words, slot of the stated conclusion, key of the derived one."""
+__all__ = ["Heart", "heart_section", "issue_item", "mark"]
 
 _SCHOOLS = (("european", "European words"), ("north_american", "North American words"))
 _ROWS = ("atria", "ventricles", "trunks")
@@ -84,13 +76,13 @@ def heart_section(heart: Heart, others: Sequence[str] = ()) -> Html:
         tag("div", tag("h3", text(heart.id)), tag("span", text(_about(record)), class_="sub"), *_others(others)),
         tag("div", join(counts, " ")),
     )
-    left = [_said(record, derived), _conclusions(record, derived), _diagnoses(record, derived)]
+    left = [_said(record, derived), conclusions(record, derived), malformations(record, derived), holes(derived)]
     chain = make_chain(record, derived)
     drawing = draw(chain, f"heart {heart.id}", lambda identity: sentence(term_words(identity)))
     notes = [f"The sides of the {_ROWS[row]} are not recorded." for row in chain.unknown]
     figure = [tag("figure", Html(drawing), tag("figcaption", text(" ".join(notes))))] if drawing else []
     body = tag("div", tag("div", *left), tag("div", *figure), class_="heart-body")
-    rest = [_identities(derived), _undetermined(derived), _issues(heart.issues), recorded_list(record)]
+    rest = [identities(derived), undetermined(derived), _issues(heart.issues), recorded_list(record)]
     has = " ".join([*heart.severities, *(["undetermined"] if derived.get("undetermined") else [])])
     return tag("article", head, body, *rest, class_="heart", id=f"heart-{heart.id}", data_has=has)
 
@@ -142,93 +134,6 @@ def _said(record: Record, derived: Mapping[str, Any]) -> Html:
     rows.append(("In the observer's words", stated.get("statement")))
     said = [tag("dt", text(words)) + tag("dd", text(value)) for words, value in rows if value]
     return tag("dl", *(Html(one) for one in said), class_="said")
-
-
-def _conclusions(record: Record, derived: Mapping[str, Any]) -> Html:
-    stated = _mapping(record.get("stated"))
-    rows = []
-    for words, slot, key in CONCLUSION_ROWS:
-        said, found = stated.get(slot), derived.get(key)
-        if said is None and found is None:
-            continue
-        told = "" if said is None or found is None else "same" if said == found else "differ"
-        rows.append((text(words), _value(slot, said), tag("span", _value(slot, found), class_=told or None)))
-    if not rows:
-        return text("")
-    return table(("Conclusion", "Observer stated", "Derived"), rows, caption="Conclusions")
-
-
-def _value(slot: str, value: object) -> Html:
-    if value is None or value == "":
-        return tag("span", text("–"), class_="sub")
-    if slot == "notation":
-        return tag("span", text(value), class_="notation")
-    return text(value_words(slot, value))
-
-
-def _diagnoses(record: Record, derived: Mapping[str, Any]) -> Html:
-    stated = _mapping(record.get("stated")).get("diagnoses") or ()
-    found = [one for one in derived.get("diagnoses") or () if isinstance(one, Mapping)]
-    pieces = []
-    if stated:
-        named = [tag("li", text(term_words(str(one)))) for one in stated]
-        pieces += [tag("h4", text("Malformations stated by the observer")), tag("ul", *named, class_="plain")]
-    if found:
-        pieces += [
-            tag("h4", text("Malformations derived")),
-            tag("ul", *(_diagnosis(one) for one in found), class_="plain"),
-        ]
-    return join(pieces)
-
-
-def _diagnosis(one: Mapping[str, Any]) -> Html:
-    codes = ", ".join(_codes(one.get("codes") or ()))
-    ground = "; ".join(basis_words(str(premise)) for premise in one.get("premises") or ())
-    return tag(
-        "li",
-        text(one.get("label") or term_words(str(one.get("term")))),
-        tag("span", text(f"because: {ground}"), class_="sub") if ground else text(""),
-        tag("span", tag("code", text(codes)), class_="sub") if codes else text(""),
-    )
-
-
-def _codes(codes: Sequence[Any]) -> Iterator[str]:
-    for one in codes:
-        if isinstance(one, Mapping):
-            yield " ".join(str(one[key]) for key in ("code", "match") if one.get(key))
-        else:
-            yield str(one)
-
-
-def _identities(derived: Mapping[str, Any]) -> Html:
-    rows = [
-        (
-            text(sentence(part_words(str(one.get("part"))))),
-            text(sentence(term_words(str(one["identity"]))) if one.get("identity") else "–"),
-            text(str(one.get("confidence") or "").replace("undetermined", "not determined")),
-            join((text(basis_words(str(ground))) for ground in one.get("basis") or ()), "; "),
-        )
-        for one in derived.get("identities") or ()
-    ]
-    if not rows:
-        return text("")
-    return table(
-        ("Part", "Identity", "How firmly", "On the ground of"), rows, caption="Identities derived from features"
-    )
-
-
-def _undetermined(derived: Mapping[str, Any]) -> Html:
-    rows = [
-        tag("li", tag("b", text(sentence(_what(str(one.get("what")))))), text(": "), text(one.get("why")))
-        for one in derived.get("undetermined") or ()
-    ]
-    if not rows:
-        return text("")
-    return join([tag("h4", text("Could not be determined")), tag("ul", *rows, class_="plain")])
-
-
-def _what(what: str) -> str:
-    return part_words(what)
 
 
 def _issues(issues: Sequence[Issue]) -> Html:

@@ -11,6 +11,7 @@ from typing import Any
 
 from chordae.record import Record
 from chordae.report.chain import PLACES, UNSEEN, Chain, Join, Node, drawing_table, recorded_chain, settle
+from chordae.report.words import derived_value
 
 __all__ = ["make_chain"]
 
@@ -43,11 +44,10 @@ def make_chain(record: Record, derived: Mapping[str, Any]) -> Chain:
 
 
 def _conclusion(record: Record, derived: Mapping[str, Any], name: str) -> tuple[str, str]:
-    found = derived.get("arrangement" if name == "atrial_arrangement" else name)
-    if isinstance(found, str) and found not in UNSEEN:
-        return found, "derived"
-    stated = record.get("stated")
-    return str(stated.get(name) if isinstance(stated, dict) else None), "stated"
+    value, origin = derived_value(derived, name)
+    if value is not None and value not in UNSEEN:
+        return value, "stated" if origin == "stated" else "derived"
+    return str((record.get("stated") or {}).get(name)), "stated"
 
 
 def _by_side(chain: Chain, row: int, table: str, value: str, ground: str) -> Chain:

@@ -5,11 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from chordae.report.heart import CONCLUSION_ROWS, mark
+from chordae.report.heart import mark
 from chordae.report.markup import Html, join, table, tag, text
-from chordae.report.words import sentence
+from chordae.report.words import CONCLUSIONS, sentence
 
 __all__ = ["SECTIONS", "sections"]
+
+_VERDICTS: Mapping[str, str] = {
+    "agrees": "agree",
+    "contradicts": "contradict",
+    "more_specific": "stated is narrower",
+    "less_specific": "stated is wider",
+    "cannot_be_judged": "cannot be judged from features",
+    "stated_only": "only stated",
+    "derived_only": "only derived",
+    "neither": "neither",
+}
 
 _KEY = Html('<p class="key"><i class="d"></i>derived from features<i class="s"></i>stated by the observer</p>')
 
@@ -54,12 +65,12 @@ def _counts(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
 
 def _conclusions(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
     pieces = []
-    for words, slot, _ in CONCLUSION_ROWS:
+    for slot, name in CONCLUSIONS.items():
+        words = sentence(name)
         rows = counts["conclusions"].get(slot)
         if not rows:
             continue
         top = max(max(row["stated"], row["derived"]) for row in rows)
-        agreed = counts["agreement"][slot]
         body = [
             (
                 _in_both_schools(row),
@@ -69,9 +80,8 @@ def _conclusions(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
             )
             for row in rows
         ]
-        both = f"Stated and derived agree in {agreed['agree']}, differ in {agreed['differ']}; "
-        only = f"only stated in {agreed['stated only']}, only derived in {agreed['derived only']}, "
-        note = f"{both}{only}neither in {agreed['neither']} descriptions."
+        told = [f"{_VERDICTS[kind]} {count:,}" for kind, count in counts["agreement"][slot].items() if count]
+        note = f"Stated against derived: {', '.join(told)} (descriptions)."
         made = table((words, "Derived", "Stated", ""), body, caption=words, numbers=(1, 2))
         pieces.append(tag("div", made, tag("p", text(note), class_="where")))
     return join([_KEY, tag("div", *pieces, class_="pair")]) if pieces else text("")

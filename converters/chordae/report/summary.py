@@ -21,22 +21,24 @@ from typing import Any
 
 from chordae.issues import SEVERITIES, Issue
 from chordae.record import Record
-from chordae.report.words import caution, feature_words, rule_words, value_words
+from chordae.report.words import CONCLUSIONS, caution, derived_value, rule_words, subject_words, value_words
 
-__all__ = ["CONCLUSIONS", "EXAMPLES", "Summary"]
-
-CONCLUSIONS: Mapping[str, str] = {
-    "atrial_arrangement": "arrangement",
-    "topology": "topology",
-    "av_connection": "av_connection",
-    "va_connection": "va_connection",
-}
-"""Slot of a stated conclusion -> key of the derived one, in the order of the analysis."""
+__all__ = ["EXAMPLES", "Summary"]
 
 EXAMPLES = 5
 """How many places are named for each rule, and records for each thing undetermined."""
 
 _REASONS = 200
+_VERDICTS = (
+    "agrees",
+    "contradicts",
+    "more_specific",
+    "less_specific",
+    "cannot_be_judged",
+    "stated_only",
+    "derived_only",
+    "neither",
+)
 
 
 @dataclass
@@ -104,12 +106,15 @@ class Summary:
         for one in issues:
             self._add_issue(one)
         stated = record.get("stated") or {}
-        for slot, key in CONCLUSIONS.items():
-            self._add_conclusion(slot, stated.get(slot), derived.get(key))
+        verdicts = {one.get("what"): str(one.get("verdict")) for one in derived.get("stated_against_derived") or ()}
+        for slot in CONCLUSIONS:
+            value, origin = derived_value(derived, slot)
+            self._add_conclusion(slot, stated.get(slot), None if origin == "stated" else value, verdicts.get(slot))
         self._add_diagnoses(stated.get("diagnoses") or (), derived.get("diagnoses") or ())
         for one in derived.get("undetermined") or ():
-            what, reasons = str(one.get("what")), self._undetermined[str(one.get("what"))]
-            why = str(one.get("why"))
+            what = str(one.get("what"))
+            reasons = self._undetermined[what]
+            why = str(one.get("why")).partition("; ")[0]  # what would decide it stands in the section of the heart
             reasons[why if why in reasons or len(reasons) < _REASONS else "other reasons"] += 1
             if len(self._undetermined_in[what]) < EXAMPLES:
                 self._undetermined_in[what].append(name)
@@ -162,16 +167,13 @@ class Summary:
                 }
             )
 
-    def _add_conclusion(self, slot: str, stated: object, derived: object) -> None:
+    def _add_conclusion(self, slot: str, stated: object, derived: str | None, verdict: str | None) -> None:
         for side, value in (("stated", stated), ("derived", derived)):
             if isinstance(value, str) and value:
                 self._conclusions[slot][side][value] += 1
-        if isinstance(stated, str) and isinstance(derived, str) and stated and derived:
-            self._agree[slot, "agree" if stated == derived else "differ"] += 1
-        elif isinstance(stated, str) or isinstance(derived, str):
-            self._agree[slot, "stated only" if isinstance(stated, str) else "derived only"] += 1
-        else:
-            self._agree[slot, "neither"] += 1
+        if verdict is None and stated and derived:
+            verdict = "agrees" if stated == derived else "contradicts"
+        self._agree[slot, verdict or ("derived_only" if derived else "stated_only" if stated else "neither")] += 1
 
     def _add_diagnoses(self, stated: Iterable[Any], derived: Iterable[Mapping[str, Any]]) -> None:
         named = {str(one) for one in stated}
@@ -215,8 +217,7 @@ class Summary:
         return sorted(rows, key=lambda row: (-row["derived"], -row["stated"], row["value"]))
 
     def _agreement(self) -> dict[str, dict[str, int]]:
-        kinds = ("agree", "differ", "stated only", "derived only", "neither")
-        return {slot: {kind: self._agree[slot, kind] for kind in kinds} for slot in CONCLUSIONS}
+        return {slot: {kind: self._agree[slot, kind] for kind in _VERDICTS} for slot in CONCLUSIONS}
 
     def _by_diagnosis(self) -> list[dict[str, Any]]:
         rows = [{"term": term, **vars(row), "codes": []} for term, row in self._diagnoses.items()]
@@ -226,7 +227,7 @@ class Summary:
         rows = [
             {
                 "what": what,
-                "label": feature_words(what),
+                "label": subject_words(what),
                 "count": sum(reasons.values()),
                 "reasons": [
                     {"why": why, "count": count}

@@ -6,8 +6,7 @@ import textwrap
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
-from chordae.report.heart import CONCLUSION_ROWS
-from chordae.report.words import sentence, texts
+from chordae.report.words import CONCLUSIONS, sentence, texts
 
 __all__ = ["WIDTH", "make_text"]
 
@@ -49,7 +48,8 @@ def _head(counts: Mapping[str, Any]) -> Iterator[str]:
 
 def _conclusions(counts: Mapping[str, Any]) -> Iterator[str]:
     first = True
-    for words, slot, _ in CONCLUSION_ROWS:
+    for slot, name in CONCLUSIONS.items():
+        words = sentence(name)
         rows = counts["conclusions"].get(slot) or ()
         if not rows:
             continue

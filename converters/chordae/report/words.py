@@ -14,17 +14,30 @@ from chordae import issues, model, resources
 from chordae.terms import vocabulary
 
 __all__ = [
+    "CONCLUSIONS",
     "basis_words",
     "caution",
+    "derived_key",
+    "derived_value",
     "feature_words",
     "part_words",
     "rule_words",
     "sentence",
+    "subject_words",
     "term_words",
     "texts",
     "value_words",
 ]
 
+CONCLUSIONS: Mapping[str, str] = {
+    "atrial_arrangement": "atrial arrangement",
+    "topology": "ventricular topology",
+    "av_connection": "atrioventricular connection",
+    "va_connection": "ventriculo-arterial connection",
+}
+"""Stated conclusions in the order of the analysis, with their words."""
+
+_KEYS: Mapping[str, str] = {"atrial_arrangement": "arrangement"}
 _GROUND = re.compile(r"(?:(\w+)\.)?(\w+) = (.+)")
 
 
@@ -83,6 +96,39 @@ def basis_words(ground: str) -> str:
     part, slot, value = found.groups()
     said = f"{feature_words(slot)} {value_words(slot, value)}"
     return f"{part_words(part)}: {said}" if part else said
+
+
+def subject_words(what: str) -> str:
+    """Return the words for what could not be determined: a conclusion, the identity of a part, anything else.
+
+    Examples
+    --------
+    >>> subject_words("av_connection"), subject_words("aorta.identity")
+    ('atrioventricular connection', 'identity of the trunk called aorta')
+    """
+    for slot, words in CONCLUSIONS.items():
+        if what in (slot, derived_key(slot)):
+            return words
+    part, dot, rest = what.rpartition(".")
+    return f"{_spaced(rest)} of the {part_words(part)}" if dot else part_words(what)
+
+
+def derived_key(slot: str) -> str:
+    """Return the key of a derived object under which the conclusion of a slot stands."""
+    return _KEYS.get(slot, slot)
+
+
+def derived_value(derived: Mapping[str, Any], slot: str) -> tuple[str | None, str]:
+    """Return what was derived for a slot, and its origin: ``evidence``, ``inferred``, or ``stated``.
+
+    A value whose origin is ``stated`` is the observer's own, taken over because nothing else tells: no reader of a
+    report may count it as derived.
+    """
+    key = derived_key(slot)
+    value = derived.get(key)
+    if not isinstance(value, str) or not value:
+        return None, ""
+    return value, str((derived.get("origins") or {}).get(key) or "evidence")
 
 
 def sentence(words: str) -> str:

@@ -2,7 +2,7 @@
 
 The same word may stand for two things under two keys (``absent`` of a leaflet and of a spleen), so each slot
 with an enum brings its values in a context of its own (JSON-LD 1.1, section 4.1.8, property-scoped contexts).
-There is no ``@vocab``: a key that the schema does not know makes no triple.
+The prefix of the vocabulary is ``terms``, for ``term`` is a slot. There is no ``@vocab``: a key that the schema does not know makes no triple.
 """
 
 from __future__ import annotations
@@ -21,7 +21,8 @@ def make_context(tables: dict[str, Any]) -> dict[str, Any]:
     """Return the context document."""
     context: dict[str, Any] = {
         "@version": 1.1,
-        **{name: iri for name, iri in sorted(tables["prefixes"].items()) if name in {"model", "term"}},
+        "model": tables["prefixes"]["model"],
+        "terms": tables["prefixes"]["term"],
         "xsd": _XSD,
         "rdf": _RDF,
         "prov": "http://www.w3.org/ns/prov#",
@@ -29,7 +30,9 @@ def make_context(tables: dict[str, Any]) -> dict[str, Any]:
         "id": "@id",
         "type": "@type",
     }
-    short = {iri: f"{name}:" for name, iri in tables["prefixes"].items()}
+    short = {tables["prefixes"]["model"]: "model:", tables["prefixes"]["term"]: "terms:"}
+    if taken := sorted(set(context) & (set(tables["slots"]) | set(tables["classes"])) - {"id", "type"}):
+        raise ValueError(f"prefixes of the context are names of the schema: {taken}")
     for name, one in tables["classes"].items():
         context[name] = _curie(one["iri"], short)
     for name, slot in tables["slots"].items():

@@ -25,8 +25,11 @@ __all__ = [
     "TERM",
     "XSD",
     "date",
+    "date_type",
     "decimal",
     "integer",
+    "is_iri",
+    "is_slug",
     "keyed",
     "literal",
     "many",
@@ -45,8 +48,9 @@ _SHORT = {"\b": "\\b", "\t": "\\t", "\n": "\\n", "\f": "\\f", "\r": "\\r", '"': 
 _SLUG = re.compile(r"[a-z][a-z0-9_]*")
 _IRI = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:[^\x00-\x20<>\"{}|^`\\\x7f]*")
 _DATES = (
-    (re.compile(r"[0-9]{4}"), f"<{XSD}gYear>"),
-    (re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])"), f"<{XSD}gYearMonth>"),
+    (re.compile(r"[0-9]{4}"), "gYear"),
+    (re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])"), "gYearMonth"),
+    (re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}"), "date"),
 )
 
 
@@ -112,19 +116,46 @@ def date(value: object) -> str:
     '"2026-02-30" .'
     """
     words = str(value)
-    return f"{literal(words)}^^{kind} ." if (kind := _date_kind(words)) else text(words)
+    return f"{literal(words)}^^<{XSD}{kind}> ." if (kind := date_type(words)) else text(words)
+
+
+def date_type(words: str) -> str | None:
+    """Return ``gYear``, ``gYearMonth`` or ``date`` for words of that form, ``None`` for others.
+
+    Examples
+    --------
+    >>> date_type("2026"), date_type("2026-02-28"), date_type("2026-02-30"), date_type("1960s")
+    ('gYear', 'date', None, None)
+    """
+    kind = next((kind for form, kind in _DATES if form.fullmatch(words)), None)
+    if kind == "date":
+        try:
+            datetime.date.fromisoformat(words)
+        except ValueError:
+            return None
+    return kind if not words.startswith("0000") else None
 
 
 def term(value: object) -> str:
     """Return a term of the vocabulary as its IRI."""
     words = str(value)
-    return f"<{TERM}{words}> ." if _SLUG.fullmatch(words) else text(words)
+    return f"<{TERM}{words}> ." if is_slug(words) else text(words)
+
+
+def is_slug(words: str) -> bool:
+    """Say whether words have the form of a term's slug."""
+    return _SLUG.fullmatch(words) is not None
 
 
 def uri(value: object) -> str:
     """Return an IRI; words that are none stay text."""
     words = str(value)
-    return f"<{words}> ." if _IRI.fullmatch(words) else text(words)
+    return f"<{words}> ." if is_iri(words) else text(words)
+
+
+def is_iri(words: str) -> bool:
+    """Say whether words have the form of an absolute IRI."""
+    return _IRI.fullmatch(words) is not None
 
 
 def many(values: Any) -> Sequence[Any]:
@@ -167,19 +198,6 @@ def keyed(nodes: Iterable[Mapping[str, Any]], key: str) -> Iterator[tuple[str, M
         last = name(str(node.get(key) or ""))
         met[last] = count = met.get(last, 0) + 1
         yield (last if last and count == 1 else f"{last}~{count}"), node
-
-
-def _date_kind(words: str) -> str | None:
-    for form, kind in _DATES:
-        if form.fullmatch(words):
-            return kind
-    if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", words):
-        try:
-            datetime.date.fromisoformat(words)
-        except ValueError:
-            return None
-        return f"<{XSD}date>"
-    return None
 
 
 def _escape(match: re.Match[str]) -> str:

@@ -23,7 +23,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from tables import Row, write_csv, write_workbook
+from catalogue_files import Row, write_csv, write_workbook
 
 HERE = Path(__file__).parent
 EXTRA = {"veyhaven": "Conclusion / Label colour", "tolliver_bay": "Photo Roll"}

@@ -24,6 +24,7 @@ from pathlib import Path
 from chordae.match.equivalents import learn
 from chordae.match.likeness import FEATURES, Scorer
 from chordae.match.near import Finder
+from chordae.match.own import rephrase
 from chordae.match.rank import Model, load_model
 from chordae.match.targets import Index, Name, Target
 
@@ -36,11 +37,7 @@ def read_obo(path: str) -> dict[str, dict]:
     now: dict | None = None
     for line in Path(path).read_text(encoding="utf-8").splitlines():
         if line.startswith("["):
-            now = (
-                {"synonyms": [], "is_a": [], "definition": "", "obsolete": False}
-                if line == "[Term]"
-                else None
-            )
+            now = {"synonyms": [], "is_a": [], "definition": "", "obsolete": False} if line == "[Term]" else None
         elif now is not None and ": " in line:
             key, value = line.split(": ", 1)
             if key == "id":
@@ -75,10 +72,7 @@ def below(terms: dict[str, dict], root: str) -> set[str]:
 
 def target_of(term: str, row: dict) -> Target:
     names = [Name(row["name"], "label")]
-    names += [
-        Name(text, "abbreviation" if kind == "abbreviation" else "synonym")
-        for text, _, kind in row["synonyms"]
-    ]
+    names += [Name(text, "abbreviation" if kind == "abbreviation" else "synonym") for text, _, kind in row["synonyms"]]
     return Target(term, row["name"], tuple(names), row["definition"], "HPO")
 
 
@@ -108,27 +102,27 @@ class Gold:
                 self.asked.append((term, where[term], text, scope, kind or "professional"))
 
     def measure(self) -> list[tuple]:
-        phrases = [self.scorer.prepare(text) for _, _, text, _, _ in self.asked]
+        said = [[text, *(other.text for other in rephrase(text))] for _, _, text, _, _ in self.asked]
+        phrases = [[self.scorer.prepare(text) for text in some] for some in said]
         rows = []
-        for (term, right, text, scope, kind), phrase, near in zip(
-            self.asked, phrases, self.finder.find(phrases), strict=True
-        ):
+        near_each = self.finder.find([one for some in phrases for one in some])
+        for (term, right, text, scope, kind), some in zip(self.asked, phrases, strict=True):
+            near = sorted({target for _ in some for target in next(near_each)})
             left_out = [
-                at
-                for at in self.index.names_of[right]
-                if self.index.texts[at].text.casefold() != text.casefold()
+                at for at in self.index.names_of[right] if self.index.texts[at].text.casefold() != text.casefold()
             ]
-            measured = {}
+            measured, plain = {}, {}
             for target in near:
                 names = left_out if target == right else None
-                measured[target] = self.scorer.measure(phrase, target, names)[0]
-            rows.append((term, right, text, scope, kind, measured))
+                measured[target] = self.scorer.measure_any(some, target, names)[0]
+                plain[target] = self.scorer.measure(some[0], target, names)[0]
+            rows.append((term, right, text, scope, kind, measured, plain))
         return rows
 
 
 def rank_of(model: Model, row: tuple) -> int:
     """Rank of the right term among the candidates; ties count against us; not found counts as a thousand."""
-    _, right, _, _, _, measured = row
+    right, measured = row[1], row[5]
     if right not in measured:
         return 1000
     mine = order_key(model, measured[right])
@@ -180,10 +174,7 @@ def steps(pairs: list[tuple[float, bool]]) -> list[tuple[float, float]]:
             last = pools.pop()
             pools[-1][1] += last[1]
             pools[-1][2] += last[2]
-    return [
-        (0.0 if at == 0 else round(share, 4), round(right / n, 3))
-        for at, (share, right, n) in enumerate(pools)
-    ]
+    return [(0.0 if at == 0 else round(share, 4), round(right / n, 3)) for at, (share, right, n) in enumerate(pools)]
 
 
 def cross_fitted(rows: list[tuple], folds: int = 5) -> list[tuple[tuple, Model]]:
@@ -215,9 +206,7 @@ def main() -> None:
     ask.add_argument("obo")
     ask.add_argument("--fit", action="store_true")
     ask.add_argument("--speed", action="store_true")
-    ask.add_argument(
-        "--all-terms", action="store_true", help="match against every term, not only the heart terms"
-    )
+    ask.add_argument("--all-terms", action="store_true", help="match against every term, not only the heart terms")
     args = ask.parse_args()
     terms = read_obo(args.obo)
     pool = sorted(terms if args.all_terms else below(terms, ROOT))
@@ -234,7 +223,7 @@ def main() -> None:
     if args.fit:
         crossed = cross_fitted(chosen)
         show("choosing half, cross-fitted", [rank_of(model, row) for row, model in crossed])
-        show("choosing half, letters only", [rank_of(letters, row) for row in chosen])
+        show("choosing half, letters only", [rank_of(letters, (*row[:5], row[6])) for row in chosen])
         weights, _ = fit(chosen)
         calibrated = steps([first_share(model, row) for row, model in crossed])
         for name, weight in zip(FEATURES, weights, strict=True):
@@ -255,7 +244,7 @@ def main() -> None:
         )
         return
     model = load_model()
-    show("reporting half, letters only", [rank_of(letters, row) for row in reported])
+    show("reporting half, letters only", [rank_of(letters, (*row[:5], row[6])) for row in reported])
     show("reporting half, fused", [rank_of(model, row) for row in reported])
     kinds = defaultdict(list)
     for row in reported:
@@ -285,9 +274,7 @@ def speed(terms: dict[str, dict]) -> None:
     for phrase, near in zip(phrases, finder.find(phrases), strict=True):
         max((model.score(scorer.measure(phrase, target)[0]), target) for target in near) if near else None
     end = time.perf_counter()
-    print(
-        f"{len(rows)} targets: index {built - start:.1f} s; {len(asked)} phrases: {end - built:.1f} s on one core"
-    )
+    print(f"{len(rows)} targets: index {built - start:.1f} s; {len(asked)} phrases: {end - built:.1f} s on one core")
 
 
 if __name__ == "__main__":

@@ -36,6 +36,8 @@ FEATURES = (
 )
 """Names of the numbers, in the order in which :meth:`Scorer.measure` gives them; all but length lie in 0..1."""
 
+_LETTERS, _BOTH, _INITIALS = (FEATURES.index(name) for name in ("letters", "both", "initials"))
+
 
 @dataclass(frozen=True, slots=True)
 class Phrase:
@@ -57,13 +59,9 @@ class Scorer:
     def prepare(self, text: str) -> Phrase:
         """Prepare a local word."""
         words = content(text)
-        return Phrase(
-            text, words, self.index.weigh_groups(letter_groups(text)), self.index.weigh_definition(words)
-        )
+        return Phrase(text, words, self.index.weigh_groups(letter_groups(text)), self.index.weigh_definition(words))
 
-    def measure(
-        self, phrase: Phrase, target: int, names: Sequence[int] | None = None
-    ) -> tuple[list[float], int]:
+    def measure(self, phrase: Phrase, target: int, names: Sequence[int] | None = None) -> tuple[list[float], int]:
         """Measure a phrase against one target.
 
         Parameters
@@ -87,7 +85,7 @@ class Scorer:
             there, back = self.pair(phrase.words, self.index.words[at])
             mean = 2 * there * back / (there + back) if there and back else 0.0
             name = self.index.texts[at].text
-            short = max(short, initials(phrase.text, name), initials(name, phrase.text))
+            short = max(short, initials(phrase.text, name))
             letters, both = max(letters, cosine), max(both, mean)
             whole = max(whole, float(mean > 0.999))
             if mean + 0.5 * cosine > fits:
@@ -107,6 +105,13 @@ class Scorer:
             length,
             whole,
         ], best
+
+    def measure_any(
+        self, phrases: Sequence[Phrase], target: int, names: Sequence[int] | None = None
+    ) -> tuple[list[float], int, int]:
+        """Measure several wordings of one phrase: numbers of the wording that fits best, the name, the wording."""
+        rows = [(*self.measure(phrase, target, names), at) for at, phrase in enumerate(phrases)]
+        return max(rows, key=lambda row: (row[0][_BOTH] + 0.5 * row[0][_LETTERS] + row[0][_INITIALS], -row[2]))
 
     def pair(self, mine: Sequence[str], theirs: Sequence[str]) -> tuple[float, float]:
         """Share of the weight of each phrase's words that is met in the other: ``(mine, theirs)``, 0 to 1."""

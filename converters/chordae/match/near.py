@@ -61,9 +61,7 @@ class Finder:
             by_group = _matrix([p.groups for p in batch], self._group_ids, scale=False) @ self._groups.T
             by_word = _matrix([self._widened(p) for p in batch], self._word_ids, scale=False) @ self._words.T
             for row in range(len(batch)):
-                owners = {
-                    self.index.owner[at] for near in (by_group, by_word) for at in _top(near, row, self.keep)
-                }
+                owners = {self.index.owner[at] for near in (by_group, by_word) for at in _top(near, row, self.keep)}
                 yield sorted(owners)
 
     def _widened(self, phrase: Phrase) -> dict[str, float]:

@@ -64,7 +64,5 @@ def load_model() -> Model:
     """
     data = json.loads(resources.read_text("mappings/match_model.json"))
     if tuple(data["features"]) != FEATURES:
-        raise ResourceError(
-            "mappings/match_model.json was fitted for other features.", "Run bench_match.py --fit."
-        )
+        raise ResourceError("mappings/match_model.json was fitted for other features.", "Run bench_match.py --fit.")
     return Model(tuple(data["weights"]), tuple((float(a), float(b)) for a, b in data["steps"]))

@@ -107,22 +107,14 @@ class Index:
     def weigh_groups(self, groups: Mapping[str, float]) -> dict[str, float]:
         """Letter groups weighted by rarity, scaled to length one."""
         return _scaled(
-            {
-                group: n * self._group_weight[group]
-                for group, n in groups.items()
-                if group in self._group_weight
-            }
+            {group: n * self._group_weight[group] for group, n in groups.items() if group in self._group_weight}
         )
 
     def weigh_definition(self, words: Sequence[str]) -> dict[str, float]:
         """Words weighted by their rarity over all definitions, scaled to length one."""
         counts = Counter(words)
         return _scaled(
-            {
-                w: (1 + math.log(n)) * self._defined_weight[w]
-                for w, n in counts.items()
-                if w in self._defined_weight
-            }
+            {w: (1 + math.log(n)) * self._defined_weight[w] for w, n in counts.items() if w in self._defined_weight}
         )
 
 

@@ -32,9 +32,7 @@ def all_words(text: str) -> tuple[str, ...]:
         lowered = lowered.replace(british, american)
     words = [_singular(word) for word in _WORD.findall(lowered)]
     # A Roman numeral counts as a number only behind a word such as type, so that "i" elsewhere stays a letter.
-    return tuple(
-        _ROMAN.get(word, word) if at and words[at - 1] in _NUMBERED else word for at, word in enumerate(words)
-    )
+    return tuple(_ROMAN.get(word, word) if at and words[at - 1] in _NUMBERED else word for at, word in enumerate(words))
 
 
 @lru_cache(maxsize=65536)

@@ -16,6 +16,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import cache
 
 from chordae import resources
 from chordae.intake.cells import Refusal, parse_date, parse_measurement, parse_number, parse_percent
@@ -198,7 +199,7 @@ class Builder:
             if rule.kind == "remark":
                 draft.remark(cell.text, cell.heading, cell.place)
             elif rule.kind == "notation":
-                self._statements.put(draft, Target("stated", "notation"), cell.text, cell)
+                self._statements.put(draft, _notation(), cell.text, cell)
             elif rule.kind in ("identifier", "text") and rule.target is not None:
                 self._statements.put(draft, rule.target, cell.text, cell)
         style = next((rule.style for rule in by_word if rule.style), "")
@@ -236,7 +237,7 @@ class Builder:
     def _nearest(self, heading: str, word: str) -> str:
         """Return the nearest of the column's own words and of the values that it may give."""
         if (heading, word) not in self._near:
-            known = [one for column, one in self._crosswalk.values if column == heading]
+            known = [rows[0].local for (column, _), rows in self._crosswalk.values.items() if column == heading]
             for rule in self._crosswalk.columns.get(heading, ()):
                 if rule.target is not None:
                     known += [one.replace("_", " ") for one in enum_of(rule.target.cell_slot) or ()]
@@ -259,3 +260,8 @@ class Builder:
             draft.measure(rule.part, rule.quantity, value, rule.unit, dict(rule.extras), cell.place)
         elif rule.target is not None:
             self._statements.put(draft, rule.target, value, cell)
+
+
+@cache
+def _notation() -> Target:
+    return Target("stated", "notation")

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from chordae.intake.document_text import in_order
-from chordae.intake.found import pointer
 from chordae.intake.targets import LISTS, Target
 from chordae.issues import Location
 from chordae.model import conventional, part_defaults, part_type, tables
@@ -66,9 +65,9 @@ class Draft:
         Conflict
             The value that is there already, if it differs; nothing is changed then.
         """
-        for part in (target.member, value):
-            if target.kind == "reference" or target.entry == "Commitment":
-                self._refer(part, place)
+        if target.kind == "reference" or target.entry == "Commitment":
+            self._refer(target.member, place)
+            self._refer(value, place)
         holder, path = self._holder(target.area, place)
         entry = target.entry
         if entry is not None:
@@ -135,10 +134,7 @@ class Draft:
         for path, place in self._places.items():
             if path[:1] == ("parts",) and len(path) > 1:
                 path = ("parts", numbers[path[1]], *path[2:])
-            key = ""
-            for step in path:
-                key = pointer(key, step)
-            places[key] = place
+            places["".join([f"/{step}" for step in path])] = place
         return Reading(in_order(self._record), places)
 
     def _put_entry(
@@ -188,13 +184,14 @@ class Draft:
             self._holder(part, place)
 
     def _holder(self, area: str, place: Location) -> tuple[dict[str, Any], Path]:
+        if area in self._parts:
+            return self._parts[area], ("parts", area)
         if area == "record":
             return self._record, ()
         if part_type(area) is None:
             return self._record.setdefault(area, {}), (area,)
-        if area not in self._parts:
-            self._parts[area] = {"id": area, "type": part_type(area), **part_defaults(area)}
-            self._places[("parts", area)] = place
+        self._parts[area] = {"id": area, "type": part_type(area), **part_defaults(area)}
+        self._places[("parts", area)] = place
         return self._parts[area], ("parts", area)
 
 

@@ -39,7 +39,7 @@ class Cell:
 
     def with_text(self, text: str) -> Cell:
         """Return the same place with one word of the cell."""
-        return replace(self, text=text)
+        return self if text == self.text else replace(self, text=text)
 
 
 class Statements:

@@ -16,8 +16,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from functools import cache
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
 from typing import Any
 
 from chordae import model
@@ -44,36 +44,32 @@ _NEVER = frozenset({"identifier", "type"})
 
 @dataclass(frozen=True, slots=True)
 class Target:
-    """One place of the record; ``area`` is a part id or a key of ``AREAS``."""
+    """One place of the record; ``area`` is a part id or a key of ``AREAS``.
+
+    Worked out from these: ``is_part``, whether it is in a part of the heart or body; ``entry``, class of the list entry
+    that the cell fills, ``None`` for a plain slot; ``cell_slot``, the slot whose values the cell gives, and its
+    ``kind`` (enum, integer, decimal, date, text, term, reference, uri).
+    """
 
     area: str
     slot: str
     member: str = ""
+    is_part: bool = field(init=False, compare=False, repr=False)
+    entry: str | None = field(init=False, compare=False, repr=False)
+    cell_slot: str = field(init=False, compare=False, repr=False)
+    kind: str = field(init=False, compare=False, repr=False)
 
-    @property
-    def is_part(self) -> bool:
-        """Whether the place is in a part of the heart or body."""
-        return self.area not in AREAS
-
-    @property
-    def entry(self) -> str | None:
-        """Class of the list entry that the cell fills; ``None`` for a plain slot."""
+    def __post_init__(self) -> None:
         row = model.tables().slots[self.slot]
-        return row.range if row.kind == "node" else None
-
-    @property
-    def cell_slot(self) -> str:
-        """The slot whose values the cell gives."""
-        entry = self.entry
-        if entry is None:
-            return self.slot
-        named, filled = LISTS[entry]
-        return filled if self.member else named
-
-    @property
-    def kind(self) -> str:
-        """Kind of the slot that the cell fills: enum, integer, decimal, date, text, term, reference, uri."""
-        return model.tables().slots[self.cell_slot].kind
+        entry = row.range if row.kind == "node" else None
+        cell_slot = self.slot if entry is None else LISTS[entry][1 if self.member else 0]
+        for name, value in (
+            ("is_part", self.area not in AREAS),
+            ("entry", entry),
+            ("cell_slot", cell_slot),
+            ("kind", model.tables().slots[cell_slot].kind),
+        ):
+            object.__setattr__(self, name, value)
 
     def __str__(self) -> str:
         words = say(self.area) if self.is_part else self.area
@@ -117,6 +113,7 @@ def find_target(part: str, property: str) -> Target | Mistake:
     return target
 
 
+@lru_cache(maxsize=16_384)
 def typed(target: Target, text: str) -> Any:
     """Return the value that a crosswalk's ``value`` stands for at a place, or a :class:`Mistake`."""
     mistake = _wrong(target.cell_slot, text)

@@ -6,8 +6,9 @@
     python schema/generate.py --check    writes nothing; exit 1 with the list of stale files
 
     schema/generated/   chordae.schema.json  chordae.context.jsonld  chordae.shacl.ttl
-                        chordae.ontology.ttl  chordae_model.py
-    converters/chordae/_generated/   tables.json  short_form.json  words.json  emitter.py  __init__.py
+                        chordae.ontology.ttl  chordae_model.py  criteria.md
+    converters/chordae/_generated/   tables.json  terms.json  short_form.json  words.json  knowledge.json  emitter.py
+                                     __init__.py
 
 The same bytes on every machine: no dates, no paths. LinkML is needed here and nowhere else.
 """
@@ -24,9 +25,11 @@ from typing import Any
 import yaml
 from linkml_runtime import SchemaView
 
+from build_vocabulary import OUTPUT, compile_vocabulary
 from generators.by_linkml import make_json_schema, make_model, make_shapes
 from generators.context import make_context
 from generators.emitter import make_emitter
+from generators.knowledge import make_criteria_page, make_knowledge
 from generators.ontology import make_ontology
 from generators.short_form import make_short_form
 from generators.tables import make_tables
@@ -36,7 +39,6 @@ TOP = Path(__file__).resolve().parents[1]
 SCHEMA = "schema/chordae.yaml"
 PUBLIC = "schema/generated"
 INNER = "converters/chordae/_generated"
-VOCABULARY = TOP / "schema" / "build_vocabulary.py"
 
 _INIT = '"""Written by schema/generate.py and never edited: what the package needs of the schema at run time."""\n'
 
@@ -54,7 +56,10 @@ def make_files() -> dict[str, str]:
             f"{INNER}/__init__.py": _INIT,
             f"{INNER}/tables.json": _json(tables, indent=0),
             f"{INNER}/emitter.py": make_emitter(tables),
+            OUTPUT: compile_vocabulary().decode("utf-8"),
             f"{INNER}/words.json": _json(make_words([_yaml(name) for name in _themes()]), indent=0),
+            f"{INNER}/knowledge.json": make_knowledge(),
+            f"{PUBLIC}/criteria.md": make_criteria_page(),
             f"{INNER}/short_form.json": _json(make_short_form(_yaml("schema/short_form.yaml"), tables), indent=0),
         }
 

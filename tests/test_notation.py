@@ -61,7 +61,8 @@ def test_every_combination_of_conclusions_comes_back_or_its_loss_is_said() -> No
                 strict=True,
             )
         )
-        written, lost = from_conclusions(given_values)
+        found = from_conclusions(given_values)
+        written, lost = found.notation, found.lost
         again, _ = parse(notation.format(written))
         assert again == written
         meaning = read_conclusions(written)
@@ -82,12 +83,26 @@ def test_any_text_gives_a_notation_or_an_issue(text: str) -> None:
 
 @pytest.mark.parametrize("isomerism", ["right_isomerism", "left_isomerism"])
 def test_isomerism_is_written_a_and_never_read_back(isomerism: str) -> None:
-    written, lost = from_conclusions({"atrial_arrangement": isomerism, "topology": "left_hand"})
+    found = from_conclusions({"atrial_arrangement": isomerism, "topology": "left_hand"})
+    written, lost = found.notation, found.lost
     assert written.arrangement == "A"
     assert [one.what for one in lost] == ["atrial_arrangement"]
     meaning = read_conclusions(written)
     assert "atrial_arrangement" not in meaning.said
     assert meaning.one_of["atrial_arrangement"] == ("right_isomerism", "left_isomerism")
+
+
+def test_a_letter_that_rests_on_the_connection_alone_is_said_to_be_inferred() -> None:
+    known = {"topology": "left_hand", "va_connection": "concordant"}
+    for arrangement, letter in (("usual", "S"), ("left_isomerism", "S"), ("mirror_image", "I")):
+        found = from_conclusions({**known, "atrial_arrangement": arrangement})
+        assert found.notation.relation == letter
+        assert [one.what for one in found.inferred] == ["relation"]
+    assert from_conclusions(known).notation.relation == "?"
+    parallel = {**known, "atrial_arrangement": "usual", "trunk_course": "parallel"}
+    assert from_conclusions(parallel).notation.relation == "?"
+    recorded = {**known, "atrial_arrangement": "usual", "aorta_relation": "normal"}
+    assert from_conclusions(recorded).inferred == ()
 
 
 @pytest.mark.parametrize(

@@ -40,8 +40,6 @@ COMPILED = "_generated/knowledge.json"
 def compile_tables() -> str:
     """Read the data files and return the text of the compiled file.
 
-    Labels and parents of the terms that diagnoses name are taken from the vocabulary.
-
     Raises
     ------
     ResourceError
@@ -51,13 +49,10 @@ def compile_tables() -> str:
 
     loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
-    def read(name: str) -> dict[str, Any]:
-        found = yaml.load(resources.read_text(name), Loader=loader)  # noqa: S506 - a safe loader, in C where built
-        return found if isinstance(found, dict) else {}
-
-    compiled: dict[str, Any] = {name: read(f"schema/{name}.yaml") for name in SOURCES}
-    compiled["terms"] = _terms(read)
-    return json.dumps(compiled, ensure_ascii=False, sort_keys=False, separators=(",", ":")) + "\n"
+    compiled: dict[str, Any] = {}
+    for name in SOURCES:
+        compiled[name] = yaml.load(resources.read_text(f"schema/{name}.yaml"), Loader=loader)  # noqa: S506 - safe, in C
+    return json.dumps(compiled, ensure_ascii=False, separators=(",", ":")) + "\n"
 
 
 @cache
@@ -75,21 +70,3 @@ def _compiled() -> dict[str, Any]:
         raise ResourceError(f"{COMPILED} is missing.", "Run: python schema/generate.py") from None
     loaded: dict[str, Any] = json.loads(text)
     return loaded
-
-
-def _terms(read: Any) -> dict[str, Any]:
-    try:
-        folder = resources.find("schema/vocabulary")
-    except ResourceError:
-        return {}
-    terms: dict[str, Any] = {}
-    for entry in sorted(folder.iterdir(), key=lambda one: one.name):
-        if entry.name.endswith(".yaml"):
-            found = read(f"schema/vocabulary/{entry.name}").get("terms", {})
-            for slug, term in found.items():
-                terms[slug] = {
-                    "european": term.get("european"),
-                    "north_american": term.get("north_american"),
-                    "broader": term.get("broader", []),
-                }
-    return terms

@@ -17,6 +17,8 @@ Decisions:
 * A is never read as isomerism of one kind (``Meaning.one_of`` holds both).
 * S and I as third letter are written only with a concordant connection or a single outlet; behind and to the right
   with any other connection is D, in mirror image L. A valve that lies behind and is no nearer to one side is ``?``.
+* Trunks of which only the concordant connection is recorded are written S (I in mirror image), as the published sets
+  do; the letter is then given out as inferred (``Written.inferred``) and the relation itself stays not recorded.
 * Double inlet is written as prefix and hides the ventriculo-arterial connection; this is reported as lost.
 * What is lost in writing is found by reading the written notation again and comparing, not from a list.
 """
@@ -33,7 +35,7 @@ from chordae.conditions import Facts, Row, compile_row, decide
 from chordae.issues import Issue, Location, issue, shown
 from chordae.knowledge import table
 
-__all__ = ["Loss", "Meaning", "Notation", "format", "from_conclusions", "parse", "read_conclusions"]
+__all__ = ["Loss", "Meaning", "Notation", "Written", "format", "from_conclusions", "parse", "read_conclusions"]
 
 PLACES = ("arrangement", "topology", "relation")
 CONCLUSIONS = ("atrial_arrangement", "topology", "aorta_relation", "av_connection", "va_connection")
@@ -78,6 +80,15 @@ class Meaning:
     implied: Mapping[str, str]
     one_of: Mapping[str, tuple[str, ...]]
     lost: tuple[Loss, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A notation that was written, what is lost with it, and what was inferred for it (``what`` is the letter)."""
+
+    notation: Notation
+    lost: tuple[Loss, ...]
+    inferred: tuple[Loss, ...]
 
 
 def parse(
@@ -183,38 +194,43 @@ def read_conclusions(notation: Notation) -> Meaning:
     return Meaning(said, implied, one_of, tuple(lost))
 
 
-def from_conclusions(conclusions: Mapping[str, str | None]) -> tuple[Notation, tuple[Loss, ...]]:
+def from_conclusions(conclusions: Mapping[str, Any]) -> Written:
     """Write the conclusions of one heart as notation.
 
     Parameters
     ----------
     conclusions
-        ``atrial_arrangement``, ``topology``, ``aorta_relation``, ``av_connection``, ``va_connection``; any may be
-        missing. ``letter_1`` = A stands for isomerism whose side is not known.
+        ``atrial_arrangement``, ``topology``, ``aorta_relation``, ``av_connection``, ``va_connection``,
+        ``trunk_course``; any may be missing. ``letter_1`` = A, with ``isomerism``, stands for isomerism whose side is not known.
 
     Returns
     -------
-    tuple
-        The notation, with ``?`` for each letter that cannot be derived; and each conclusion that a reader of it
-        would not get back.
+    Written
+        The notation, with ``?`` for each letter that cannot be derived; each conclusion that a reader of it would not
+        get back; and what was inferred for it.
 
     Examples
     --------
-    >>> notation, lost = from_conclusions({"atrial_arrangement": "left_isomerism", "topology": "left_hand"})
-    >>> format(notation), [one.what for one in lost]
+    >>> found = from_conclusions({"atrial_arrangement": "left_isomerism", "topology": "left_hand"})
+    >>> format(found.notation), [one.what for one in found.lost]
     ('{A,L,?}', ['atrial_arrangement'])
     """
     facts = Facts(conclusions)
-    letters = {place: _symbol(f"write.{place}", facts) or "?" for place in PLACES}
+    rows = {place: _row(f"write.{place}", facts) for place in PLACES}
+    letters = {place: row.value if row else "?" for place, row in rows.items()}
     if letters["arrangement"] == "?" and conclusions.get("letter_1"):
         letters["arrangement"] = str(conclusions["letter_1"])
     facts["letter_3"] = letters["relation"]
-    prefix = _symbol("write.prefix", facts) or ""
-    notation = Notation(letters["arrangement"], letters["topology"], letters["relation"], prefix)
-    return notation, _lost(conclusions, notation)
+    prefix = _row("write.prefix", facts)
+    notation = Notation(
+        letters["arrangement"], letters["topology"], letters["relation"], prefix.value if prefix else ""
+    )
+    why = str(table("notation")["inferred"])
+    inferred = tuple(Loss(place, why) for place, row in rows.items() if row and row.data.get("inferred"))
+    return Written(notation, _lost(conclusions, notation), inferred)
 
 
-def _lost(conclusions: Mapping[str, str | None], notation: Notation) -> tuple[Loss, ...]:
+def _lost(conclusions: Mapping[str, Any], notation: Notation) -> tuple[Loss, ...]:
     meaning = read_conclusions(notation)
     back = {**meaning.implied, **meaning.said}
     lost: list[Loss] = []
@@ -242,9 +258,8 @@ def _says(letter: str) -> bool:
     return bool(table("notation")["letters"]["relation"][letter]["means"])
 
 
-def _symbol(name: str, facts: Facts) -> str | None:
-    row, _ = decide(_rows(name), facts)
-    return row.value if row else None
+def _row(name: str, facts: Facts) -> Row | None:
+    return decide(_rows(name), facts)[0]
 
 
 @cache

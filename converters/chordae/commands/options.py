@@ -26,11 +26,13 @@ __all__ = ["add_fail_on", "add_input", "add_report", "finish", "source_of", "wri
 REPORTS = ("text", "json", "ttl", "html")
 
 
-def add_input(parser: argparse.ArgumentParser) -> None:
-    """Add the input file and the options on how to read it."""
-    parser.add_argument(
-        "input", metavar="INPUT", nargs="?", default="-", help="table, YAML, JSON or NDJSON; - for standard input"
-    )
+def add_input(parser: argparse.ArgumentParser, *, many: bool = False) -> None:
+    """Add the input file, or with ``many`` any number of them, and the options on how to read it."""
+    words = "table, YAML, JSON or NDJSON; - for standard input"
+    if many:
+        parser.add_argument("inputs", metavar="INPUT", nargs="*", default=["-"], help=words)
+    else:
+        parser.add_argument("input", metavar="INPUT", nargs="?", default="-", help=words)
     group = parser.add_argument_group("reading a table")
     group.add_argument("--crosswalk", metavar="FOLDER", help="folder with columns.tsv and values.tsv")
     group.add_argument("--columns", metavar="FILE", help="columns.tsv, if it stands elsewhere")
@@ -65,8 +67,8 @@ def add_fail_on(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def source_of(args: argparse.Namespace) -> Source:
-    """Return what to read, from the options of :func:`add_input`."""
+def source_of(args: argparse.Namespace, path: str | None = None) -> Source:
+    """Return what to read, from the options of :func:`add_input`; ``path`` is one of several inputs."""
     from chordae.intake.source import Source, find_crosswalk
 
     columns, values = args.columns, args.values
@@ -75,7 +77,7 @@ def source_of(args: argparse.Namespace) -> Source:
         columns, values = columns or found[0], values or found[1]
     signs = {"comma": ",", "semicolon": ";", "tab": "\t"}
     return Source(
-        path=args.input,
+        path=args.input if path is None else path,
         columns=columns,
         values=values,
         sheet=args.sheet,

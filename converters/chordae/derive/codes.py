@@ -1,0 +1,19 @@
+"""From a term of the vocabulary to its open codes, looked up once in the compiled mapping sets."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from chordae.mapping import codes_for
+
+__all__ = ["codes_of"]
+
+
+def codes_of(term: str) -> list[dict[str, str]]:
+    """Return the codes of a term, closest first: ``code``, ``label``, ``match`` (exact, close, broad, ...)."""
+    return [{"code": code, "label": label, "match": match} for code, label, match in _codes(term)]
+
+
+@cache
+def _codes(term: str) -> tuple[tuple[str, str, str], ...]:
+    return tuple((one.curie, one.label, one.predicate) for one in codes_for(term))

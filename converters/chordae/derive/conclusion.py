@@ -1,0 +1,88 @@
+"""One conclusion on a heart: its value, where it comes from, what it rests on, or why there is none.
+
+::
+
+    origin     evidence   follows from recorded features and shares alone
+               inferred   follows by a table from other conclusions, or from shares whose chambers were only named
+               stated     taken over from the observer, because nothing else gives it
+
+    value      evidence, else inferred from recorded shares, else stated, else expected from other conclusions
+
+A stated value is never turned into evidence; a recorded share outranks a stated conclusion, because the rule of half
+of the circumference is a rule on shares.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal, TypeAlias
+
+from chordae.conditions import SILENT
+
+__all__ = ["Conclusion", "Found", "Origin", "stated_value"]
+
+Origin: TypeAlias = Literal["evidence", "inferred", "stated"]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What recorded features give: a value with its premises, or the values that stay possible and the reason.
+
+    ``firm`` is false where a chamber or trunk was only named by the observer. ``touched`` says that something was
+    recorded, even if it decides nothing. ``halves`` names junctions or roots that are shared exactly by halves.
+    """
+
+    value: str | None = None
+    firm: bool = True
+    premises: tuple[str, ...] = ()
+    possible: tuple[str, ...] = ()
+    why: str = ""
+    touched: bool = False
+    halves: tuple[str, ...] = ()
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Conclusion:
+    """A conclusion as it is given out."""
+
+    name: str
+    value: str | None
+    origin: Origin | None
+    premises: tuple[str, ...]
+    why: str
+    found: Found
+    stated: str | None
+    expected: str | None = None
+    expected_premises: tuple[str, ...] = field(default=())
+
+    @classmethod
+    def resolve(
+        cls,
+        name: str,
+        found: Found,
+        stated: str | None,
+        stated_premise: str,
+        expected: tuple[str, tuple[str, ...]] | None = None,
+    ) -> Conclusion:
+        """Choose between what was found, what was stated and what other conclusions let expect."""
+        wanted, reasons = expected if expected else (None, ())
+        if found.value is not None:
+            origin: Origin = "evidence" if found.firm else "inferred"
+            return cls(name, found.value, origin, found.premises, "", found, stated, wanted, reasons)
+        if stated is not None:
+            return cls(name, stated, "stated", (stated_premise,), "", found, stated, wanted, reasons)
+        if wanted is not None and not found.touched:
+            return cls(name, wanted, "inferred", reasons, "", found, None, wanted, reasons)
+        return cls(name, None, None, (), found.why, found, None, wanted, reasons)
+
+    def premise(self) -> str:
+        """Return this conclusion as a premise of another."""
+        return f"{self.name} = {self.value} ({self.origin})"
+
+
+def stated_value(stated: Mapping[str, Any], name: str) -> str | None:
+    """Return what the observer stated, without the states that say nothing of the heart."""
+    value = stated.get(name)
+    return value if isinstance(value, str) and value not in SILENT else None

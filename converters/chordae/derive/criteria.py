@@ -1,0 +1,252 @@
+"""The engine of identity: from the features of one part and the criteria in data to an answer with its ground.
+
+::
+
+    schema/criteria.yaml           features of the part             Identity
+    decides  pectinate_extent      pectinate_extent = to_crux  -->  answer      morphologically_right_atrium
+    supports terminal_crest        terminal_crest = absent          confidence  decided
+    excludes ...                                                    used        pectinate_extent = to_crux
+                                                                    against     terminal_crest = absent
+
+    a deciding row of one answer only, and none excludes it   decided
+    deciding rows of two answers, or one that is excluded     conflict
+    no deciding row; supporting rows of one answer only       supported
+    otherwise                                                 undetermined, with what was not seen
+
+The engine knows no anatomy. What the observer stated of the identity is carried along and never counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any, Literal, TypeAlias
+
+from chordae.conditions import SILENT
+from chordae.derive.heart import Part, words
+from chordae.knowledge import table
+from chordae.record import Record, feature_state
+
+__all__ = ["Confidence", "Identity", "Kind", "identify", "kind"]
+
+Confidence: TypeAlias = Literal["decided", "supported", "undetermined", "conflict"]
+
+
+@dataclass(frozen=True, slots=True)
+class Criterion:
+    """Features that must all be recorded so, and features each of which blocks the row."""
+
+    see: tuple[tuple[str, frozenset[Any]], ...]
+    unless: tuple[tuple[str, frozenset[Any]], ...]
+    source: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One possible identity with its rows."""
+
+    name: str
+    term: str
+    stated_as: str
+    decides: tuple[Criterion, ...]
+    supports: tuple[Criterion, ...]
+    excludes: tuple[Criterion, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """The criteria of one kind of structure."""
+
+    name: str
+    type: str
+    what: str
+    stated: str
+    answers: tuple[Answer, ...]
+    not_for: tuple[tuple[str, frozenset[Any]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """What one part is, how firmly, and why.
+
+    ``answer`` is ``None`` where it is undetermined or in conflict; ``stated`` is the answer that the observer
+    named, if any; ``used`` and ``against`` are ``feature = value``; ``unseen`` are deciding features with the
+    reason why they give nothing; ``would`` says what seeing them would change.
+    """
+
+    part: str
+    kind: str
+    answer: str | None
+    term: str | None
+    confidence: Confidence
+    stated: str | None
+    used: tuple[str, ...] = ()
+    against: tuple[str, ...] = ()
+    unseen: tuple[str, ...] = ()
+    would: tuple[str, ...] = ()
+    possible: tuple[str, ...] = ()
+
+    @property
+    def looked_at(self) -> bool:
+        """Whether anything was recorded of it, be it that a feature could not be judged."""
+        return bool(self.used or self.against) or any("(not recorded)" not in one for one in self.unseen)
+
+    @property
+    def best(self) -> str | None:
+        """The answer, or else what the observer stated."""
+        return self.answer or self.stated
+
+
+def identify(of: Kind, part: Part, given: Mapping[str, Any] | None = None, record: Record | None = None) -> Identity:
+    """Identify one part.
+
+    Parameters
+    ----------
+    of
+        The kind of structure, from :func:`kind`.
+    part
+        The part with its features.
+    given
+        Facts found before, under the names that the criteria give them.
+    record
+        The whole record, for what it says of the material.
+    """
+    facts = {**part, **given} if given else part
+    doubtful: frozenset[str] = frozenset()
+    if observed := part.get("observed"):
+        facts = {**{one.get("feature"): one.get("state") for one in observed}, **facts}
+        demoting = table("criteria")["demoted_by_certainty"]
+        doubtful = frozenset(one.get("feature", "") for one in observed if one.get("certainty") in demoting)
+    decided, supported, excluded = _rows_met(of, facts, doubtful)
+    identifier, stated = str(part.get("id", "")), _stated(of, part)
+    out = {one.name for one, _ in excluded}
+    names = {one.name for one, _ in decided}
+    if names:
+        answer = decided[0][0]
+        if len(names) > 1 or names & out:
+            used, against = _seen(decided, facts), _seen(excluded, facts)
+            return Identity(
+                identifier, of.name, None, None, "conflict", stated, used, against, possible=tuple(sorted(names))
+            )
+        used = _seen([*decided, *(one for one in supported if one[0] is answer)], facts)
+        against = _seen((one for one in supported if one[0] is not answer), facts, used)
+        return Identity(identifier, of.name, answer.name, answer.term, "decided", stated, used, against)
+    leaning = {one.name for one, _ in supported} - out
+    used = _seen((one for one in supported if one[0].name in leaning), facts)
+    against = _seen([*(one for one in supported if one[0].name not in leaning), *excluded], facts, used)
+    unseen, would, possible = _open(of, _Silence(part, facts, record), out, doubtful)
+    if len(leaning) == 1 and not against:
+        answer = next(one for one, _ in supported if one.name in leaning)
+        name, term = answer.name, answer.term
+        return Identity(identifier, of.name, name, term, "supported", stated, used, (), unseen, would, possible)
+    return Identity(identifier, of.name, None, None, "undetermined", stated, used, against, unseen, would, possible)
+
+
+@cache
+def kind(name: str) -> Kind:
+    """Return the compiled criteria of one kind of structure, for example ``atrium``."""
+    data = table("criteria")["identities"][name]
+    answers = tuple(
+        Answer(
+            answer,
+            rows.get("term", answer),
+            rows.get("stated_as", answer),
+            *(tuple(_criterion(one) for one in rows.get(sort, ())) for sort in ("decides", "supports", "excludes")),
+        )
+        for answer, rows in data["answers"].items()
+    )
+    return Kind(name, data["type"], data["what"], data["stated"], answers, _pairs(data.get("not_for", {})))
+
+
+_Met: TypeAlias = tuple[Answer, Criterion]
+
+
+def _rows_met(of: Kind, facts: Part, doubtful: frozenset[str]) -> tuple[list[_Met], list[_Met], list[_Met]]:
+    decided: list[_Met] = []
+    supported: list[_Met] = []
+    excluded: list[_Met] = []
+    for answer in of.answers:
+        for row in answer.decides:
+            if _met(row, facts):
+                firm = not doubtful or doubtful.isdisjoint(name for name, _ in row.see)
+                (decided if firm else supported).append((answer, row))
+        for row in answer.supports:
+            if _met(row, facts):
+                supported.append((answer, row))
+        for row in answer.excludes:
+            if _met(row, facts):
+                excluded.append((answer, row))
+    return decided, supported, excluded
+
+
+def _met(row: Criterion, facts: Part) -> bool:
+    for name, values in row.see:
+        if facts.get(name) not in values:
+            return False
+    return not any(facts.get(name) in values for name, values in row.unless)
+
+
+@dataclass(frozen=True, slots=True)
+class _Silence:
+    """What is recorded of the features of a part, and why nothing is."""
+
+    part: Part
+    facts: Part
+    record: Record | None
+
+    def of(self, name: str) -> str:
+        """Say why a feature gives nothing: its state, with the reason where one was recorded."""
+        state = feature_state(self.part, name, self.record)
+        if state.state is None or state.seen:
+            return "not recorded"
+        return words(state.state) + (f", {words(state.reason)}" if state.reason else "")
+
+
+def _open(
+    of: Kind, silence: _Silence, out: set[str], doubtful: frozenset[str]
+) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+    """Say what would decide soonest: features that give nothing, what seeing them would change, what stays possible."""
+    facts = silence.facts
+    rows: list[tuple[Answer, list[tuple[str, frozenset[Any]]]]] = []
+    for answer in of.answers:
+        for row in answer.decides:
+            missing = [one for one in row.see if facts.get(one[0]) in SILENT or one[0] in doubtful]
+            refuted = any(facts.get(name) not in values for name, values in row.see if facts.get(name) not in SILENT)
+            blocked = any(facts.get(name) in values for name, values in row.unless)
+            if missing and not refuted and not blocked and answer.name not in out:
+                rows.append((answer, missing))
+    possible = tuple(dict.fromkeys(answer.name for answer, _ in rows))
+    fewest = min((len(missing) for _, missing in rows), default=0)
+    near = [one for one in rows if len(one[1]) == fewest]
+    unseen = dict.fromkeys(f"{words(name)} ({silence.of(name)})" for _, missing in near for name, _ in missing)
+    would: dict[str, list[str]] = {}
+    for answer, missing in near:
+        names = " and ".join(words(name) for name, _ in missing)
+        seen = " and ".join(_either(values) for _, values in missing)
+        would.setdefault(names, []).append(f"{seen} = {words(answer.name)}")
+    return tuple(unseen), tuple(f"{names}: {', '.join(texts)}" for names, texts in would.items()), possible
+
+
+def _seen(rows: Iterable[_Met], facts: Part, but: tuple[str, ...] = ()) -> tuple[str, ...]:
+    names = {name: None for _, row in rows for name, _ in row.see}
+    texts = (f"{name} = {facts.get(name)}" for name in names)
+    return tuple(text for text in texts if text not in but)
+
+
+def _stated(of: Kind, part: Part) -> str | None:
+    value = part.get(of.stated)
+    return next((one.name for one in of.answers if one.stated_as == value), None) if value else None
+
+
+def _criterion(row: Mapping[str, Any]) -> Criterion:
+    return Criterion(_pairs(row["see"]), _pairs(row.get("unless", {})), row["source"], row["status"])
+
+
+def _pairs(mapping: Mapping[str, Any]) -> tuple[tuple[str, frozenset[Any]], ...]:
+    return tuple((name, frozenset(one if isinstance(one, list) else [one])) for name, one in mapping.items())
+
+
+def _either(values: frozenset[Any]) -> str:
+    return " or ".join(sorted(words(str(one)) for one in values))

@@ -1,0 +1,296 @@
+"""One record through every step, and the JSON object that comes out.
+
+::
+
+    {"record", "notation", "arrangement", "topology", "av_connection", "va_connection",
+     "statement": {"european", "north_american"},
+     "identities": [{"part", "identity", "basis", "confidence", ...}],
+     "diagnoses": [{"term", "label", "codes", "premises"}],
+     "undetermined": [{"what", "why"}],
+     "origins": {"arrangement": "evidence|stated|inferred", ...}, "premises": {...}, "topology_expected", ...}
+
+Decisions:
+
+* A conclusion is what features and shares give, else what was stated, else what other conclusions let expect; its
+  origin stands under ``origins``, so that a stated value is never mistaken for a derived one.
+* Stated notation counts as stated conclusions where the observer stated nothing else: its letters and prefix are read,
+  its third letter never as a connection. A label such as D-transposition is read as the place of the aortic valve only.
+* Topology cannot be seen in features. It is stated, or expected from arrangement and connection; a stated topology that
+  differs from the expected one stands, and is named a disharmony.
+* The connection of the atria is expected from letters 1 and 2 only where nothing at all was recorded of the junctions.
+* A solitary ventricle has no topology.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from chordae import notation
+from chordae.conditions import SILENT, decide
+from chordae.derive import agreement, arteries, combinations, diagnoses, septum
+from chordae.derive.atrial import arrangement_from_atria
+from chordae.derive.codes import codes_of
+from chordae.derive.conclusion import Conclusion, Found, stated_value
+from chordae.derive.criteria import Identity
+from chordae.derive.heart import Heart, part_words, words
+from chordae.derive.identities import Identities
+from chordae.derive.junctions import Junctions
+from chordae.derive.outlets import Outlets
+from chordae.derive.sentence import say
+from chordae.derive.tables import rows
+from chordae.knowledge import table
+from chordae.record import Record
+
+__all__ = ["derive"]
+
+_NAMES = ("atrial_arrangement", "topology", "av_connection", "va_connection")
+_OUT = {"atrial_arrangement": "arrangement"}
+
+
+def derive(record: Record) -> dict[str, Any]:
+    """Derive what follows from one record.
+
+    Parameters
+    ----------
+    record
+        A full record (short forms are expanded before). It is not changed.
+
+    Returns
+    -------
+    dict
+        The JSON object described above; plain data only. The same record always gives the same object.
+    """
+    heart = Heart(record)
+    identities = Identities(heart)
+    said = _Said(heart)
+    steps = _conclude(heart, identities, said)
+    heart.gather()
+    holes, arch, coronary = _describe(heart, identities)
+    extra = {hole["part"]: hole for hole in holes}
+    found = diagnoses.diagnose(heart, extra)
+    segments = notation.from_conclusions(
+        {**{name: one.value for name, one in steps.items()}, "aorta_relation": heart["aorta_relation"],
+         "trunk_course": heart["great_arteries.trunk_course"], "isomerism": heart["isomerism"],
+         "letter_1": said.letter_1}
+    )  # fmt: skip
+    written, text = segments.notation, notation.format(segments.notation)
+    inferred = frozenset(name for name, one in steps.items() if one.origin == "inferred")
+    out: dict[str, Any] = {"record": record.get("id"), "notation": text}
+    out.update({_OUT.get(name, name): steps[name].value for name in _NAMES})
+    out["statement"] = say(heart, text, inferred, extra)
+    out["identities"] = [_identity(one) for one in identities.values()]
+    out["diagnoses"] = [
+        {
+            "term": one.term,
+            "label": diagnoses.label(one.term),
+            "codes": codes_of(one.term),
+            "premises": list(one.premises),
+        }
+        for one in found
+    ]
+    out["undetermined"] = _undetermined(steps, identities, written, heart)
+    out["origins"] = {_OUT.get(name, name): one.origin for name, one in steps.items() if one.origin}
+    out["premises"] = {_OUT.get(name, name): list(one.premises) for name, one in steps.items() if one.premises}
+    out["topology_expected"] = steps["topology"].expected
+    out["av_connection_expected"] = steps["av_connection"].expected
+    out["aorta_relation"] = heart["aorta_relation"]
+    if heart["aorta_relation"]:
+        out["origins"]["aorta_relation"] = said.relation_origin
+    if arch:
+        out["arch_side"], out["arch"] = arch.get("side"), arch
+    out["septal_defects"] = holes
+    out["commitment"] = _commitment(holes)
+    if coronary:
+        out["coronary"] = coronary
+    halves = [name for one in steps.values() for name in one.found.halves]
+    if halves:
+        out["shared_by_halves"] = halves
+    out["notation_lost"] = [{"what": one.what, "why": one.why} for one in segments.lost]
+    out["notation_inferred"] = [{"what": one.what, "why": one.why} for one in segments.inferred]
+    out["stated_against_derived"] = [
+        *agreement.compare_conclusions(steps.values(), heart.stated),
+        *agreement.compare_identities(identities.values()),
+        *agreement.compare_diagnoses(heart.stated.get("diagnoses"), found, heart, extra),
+        *said.compare_notation(written),
+    ]
+    out["combinations"] = combinations.judge(heart)
+    return out
+
+
+class _Said:
+    """What the observer stated of the conclusions: in so many words, by notation, or by a label."""
+
+    def __init__(self, heart: Heart) -> None:
+        self.heart = heart
+        self.by: dict[str, str] = {}
+        self.letter_1: str | None = None
+        self.values = {name: stated_value(heart.stated, name) for name in _NAMES}
+        self.by.update({name: f"stated.{name} = {value}" for name, value in self.values.items() if value})
+        text = heart.stated.get("notation")
+        self.notation = notation.parse(text)[0] if isinstance(text, str) else None
+        relation = heart["great_arteries.aorta_relation"]
+        self.relation = None if relation in SILENT else relation
+        self.relation_origin = "evidence" if self.relation else None
+        if self.notation is not None:
+            self._read_notation(self.notation)
+        if self.relation is None:
+            self._read_labels()
+        heart["aorta_relation"] = self.relation
+        if self.relation_origin:
+            heart.origins["aorta_relation"] = self.relation_origin
+
+    def _read_notation(self, written: notation.Notation) -> None:
+        meaning = notation.read_conclusions(written)
+        for name in _NAMES:
+            if self.values[name] is None and name in meaning.said:
+                self.values[name] = meaning.said[name]
+                self.by[name] = f"stated.notation = {notation.format(written)}"
+        if self.values["atrial_arrangement"] is None and "atrial_arrangement" in meaning.one_of:
+            self.letter_1 = written.arrangement
+            self.heart["isomerism"] = True
+        if self.relation is None and "aorta_relation" in meaning.said:
+            self.relation, self.relation_origin = meaning.said["aorta_relation"], "stated"
+
+    def _read_labels(self) -> None:
+        stated = self.heart.stated
+        texts = [stated.get("statement"), *(stated.get("diagnoses") or ())]
+        texts += [one.get("text") for one in self.heart.record.get("remarks") or () if isinstance(one, Mapping)]
+        lowered = [one.casefold() for one in texts if isinstance(one, str)]
+        for label in table("phrases")["labels"] if lowered else ():
+            if any(word in text for word in label["says"] for text in lowered):
+                self.relation, self.relation_origin = label["means"]["aorta_relation"], "stated"
+                self.by["aorta_relation"] = label["why"]
+
+    def compare_notation(self, written: notation.Notation) -> list[dict[str, Any]]:
+        """Compare the notation stated with the one that was written."""
+        if self.notation is None:
+            return []
+        stated, derived = notation.format(self.notation), notation.format(written)
+        row = {"what": "notation", "stated": stated, "derived": derived}
+        pairs = list(zip(self.notation.letters, written.letters, strict=True))
+        if self.notation.letters == written.letters and self.notation.prefix == written.prefix:
+            row["verdict"] = "agrees"
+        elif any("?" not in pair and pair[0] != pair[1] for pair in pairs) or (
+            self.notation.prefix and written.prefix and self.notation.prefix != written.prefix
+        ):
+            row["verdict"] = "contradicts"
+        else:
+            row["verdict"] = "more_specific" if any(two == "?" for _, two in pairs) else "less_specific"
+        return [row]
+
+
+def _conclude(heart: Heart, identities: Identities, said: _Said) -> dict[str, Conclusion]:
+    identities.find_chambers()
+    identities.find_trunks()
+    steps: dict[str, Conclusion] = {}
+
+    def settle(name: str, found: Found, expected: tuple[str, tuple[str, ...]] | None = None) -> None:
+        one = Conclusion.resolve(name, found, said.values[name], said.by.get(name, ""), expected)
+        steps[name] = one
+        heart[name] = one.value
+        if one.origin:
+            heart.origins[name] = one.origin
+        if one.value is None:
+            heart[f"{name}_silence"] = _silence(heart.stated.get(name), one)
+
+    settle("atrial_arrangement", arrangement_from_atria(heart, identities))
+    heart["atrial_arrangement_firm"] = steps["atrial_arrangement"].origin == "evidence"
+    heart["topology"] = said.values["topology"]
+    junctions = Junctions(heart, identities, said.values["av_connection"])
+    settle("av_connection", junctions.found, _expect("av_expected", heart))
+    settle("topology", Found(why=_no_topology(heart)), _expect("topology_expected", heart))
+    identities.find_valves(junctions.opens_into)
+    outlets = Outlets(heart, identities, said.values["va_connection"])
+    settle("va_connection", outlets.found)
+    for name, share in (("aortic_override", "aorta_from"), ("pulmonary_override", "pulmonary_from")):
+        part = heart.roles.get("aorta" if share == "aorta_from" else "pulmonary_trunk", {})
+        heart[name] = part.get("override_per_cent")
+    return steps
+
+
+def _expect(name: str, heart: Heart) -> tuple[str, tuple[str, ...]] | None:
+    row, _ = decide(rows(name), heart)
+    if row is None:
+        return None
+    known = {fact for fact, _, _ in row.when}
+    reasons = tuple(f"{fact} = {heart[fact]}" for fact in _NAMES if fact in known)
+    return row.value, reasons
+
+
+def _no_topology(heart: Heart) -> str:
+    solitary = heart["solitary_ventricle"] or heart["av_connection"] == "double_inlet_solitary"
+    reasons = table("phrases")["reasons"]
+    return str(reasons["no_topology" if solitary else "topology_not_seen"])
+
+
+def _silence(stated: Any, one: Conclusion) -> str:
+    if stated in ("not_assessable", "not_examined"):
+        return str(stated)
+    return "undetermined" if one.found.touched else "not_recorded"
+
+
+def _describe(
+    heart: Heart, identities: Identities
+) -> tuple[list[dict[str, Any]], dict[str, Any] | None, dict[str, Any] | None]:
+    identities.find_holes()
+    identities.find_arch()
+    row, _ = decide(rows("hole_context"), heart)
+    if row is not None:
+        heart["hole_context"] = row.value
+        heart.stands_for["hole_context"] = row.when[0][0] if row.when else ""
+    holes = septum.describe_holes(heart, identities)
+    if holes:
+        heart["holes"] = len(holes)
+    return holes, arteries.describe_arch(heart, identities), arteries.describe_coronaries(heart)
+
+
+def _identity(one: Identity) -> dict[str, Any]:
+    found: dict[str, Any] = {
+        "part": one.part,
+        "identity": one.term,
+        "basis": [f"{one.part}.{text}" for text in one.used],
+        "confidence": one.confidence,
+    }
+    for name, values in (("against", one.against), ("not_seen", one.unseen), ("would_change", one.would)):
+        if values and (one.looked_at or not one.stated):
+            found[name] = list(values)
+    if one.stated:
+        found["stated"] = one.stated
+    return found
+
+
+def _commitment(holes: list[dict[str, Any]]) -> dict[str, Any] | None:
+    for hole in holes:
+        if "commitment" in hole:
+            return {name: hole[name] for name in ("part", "commitment", "plane_of_closure") if name in hole}
+    return None
+
+
+def _undetermined(
+    steps: Mapping[str, Conclusion], identities: Identities, written: notation.Notation, heart: Heart
+) -> list[dict[str, str]]:
+    found = [
+        {"what": _OUT.get(name, name), "why": one.why or "nothing is recorded from which it follows"}
+        for name, one in steps.items()
+        if one.value is None
+    ]
+    if written.relation == "?":
+        relation = heart["aorta_relation"]
+        why = (
+            "where the aortic valve lies is not recorded" if relation is None
+            else f"the letters do not hold {words(relation)} with this connection"
+        )  # fmt: skip
+        found.append({"what": "notation, letter 3", "why": why})
+    for one in identities.values():
+        if one.confidence == "conflict" or (one.confidence == "undetermined" and (one.looked_at or not one.stated)):
+            found.append({"what": f"{one.part}.identity", "why": _why(one)})
+    return found
+
+
+def _why(one: Identity) -> str:
+    name = part_words(one.part)
+    if one.confidence == "conflict":
+        return f"{name}: features contradict each other ({', '.join((*one.used, *one.against))})"
+    text = f"{name}: not seen {', '.join(one.unseen)}" if one.unseen else f"{name}: no deciding feature is recorded"
+    return text + (f"; {'; '.join(one.would)}" if one.would else "")

@@ -1,0 +1,174 @@
+"""From the facts of a heart to the malformations of the vocabulary, most specific first, each with its premises.
+
+::
+
+    schema/diagnoses.yaml   {term: transposition, when: {av_connection: concordant, va_connection: discordant, ...}}
+    facts                   av_connection = concordant, va_connection = discordant, atrial_arrangement = usual
+        |
+        v
+    {"term": "transposition", "label": "transposition", "codes": [...], "premises": ["av_connection = concordant", ...]}
+
+A general term stays beside a specific one (double outlet, and double outlet with a subaortic hole), because both are
+true; two malformations of different kinds may both be true as well (double outlet by connection, tetralogy by
+phenotype). Specific comes first: a term deeper in the vocabulary, then more premises, then the order of the file.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from itertools import product
+from typing import Any
+
+from chordae.conditions import Condition, Facts, compile_when, verdict
+from chordae.derive.heart import Heart, words
+from chordae.knowledge import table
+from chordae.terms import School, vocabulary
+
+__all__ = ["Diagnosis", "ancestors", "diagnose", "excluded_by", "label"]
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnosis:
+    """One malformation with the facts it follows from; ``part`` only where one part alone gives it."""
+
+    term: str
+    premises: tuple[str, ...]
+    part: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One compiled row; ``of`` is a type of part or empty."""
+
+    term: str
+    when: tuple[Condition, ...]
+    of: str
+    where: tuple[Condition, ...]
+    gives: str | None
+    place: int
+
+
+def diagnose(heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> list[Diagnosis]:
+    """Find every malformation that follows from the facts.
+
+    Parameters
+    ----------
+    heart
+        The facts, with all conclusions put in. Facts that a rule *gives* are put in here.
+    extra
+        Derived features of single parts by their id, such as ``borders`` of a hole.
+    """
+    found: dict[str, tuple[int, Diagnosis]] = {}
+    for rule in _rules():
+        if rule.term in found or verdict(rule.when, heart) is not True:
+            continue
+        diagnosis = _in_parts(rule, heart, extra) if rule.of else Diagnosis(rule.term, _premises(rule.when, heart))
+        if diagnosis is None:
+            continue
+        found[rule.term] = (rule.place, diagnosis)
+        if rule.gives:
+            heart[rule.gives] = True
+    depths = _depths()
+    order = sorted(found.values(), key=lambda one: (-depths.get(one[1].term, 0), -len(one[1].premises), one[0]))
+    return [one for _, one in order]
+
+
+@cache
+def label(term: str, school: School = "european") -> str:
+    """Return the label of a term in the words of one school; the slug as words if the vocabulary has none."""
+    found = vocabulary().get(term)
+    return found.label(school) if found else words(term)
+
+
+@cache
+def ancestors(term: str) -> frozenset[str]:
+    """Return every broader term of a term; none for a word that is no term."""
+    return vocabulary().ancestors(term) if term in vocabulary() else frozenset()
+
+
+def excluded_by(term: str, heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> tuple[str | None, list[str]]:
+    """Say what speaks against a term that did not follow, and which facts are missing for it.
+
+    Returns
+    -------
+    tuple
+        A recorded fact that excludes every rule of the term, or ``None``; and the names of facts that are not known.
+        Both are empty where the vocabulary has no rule for the term.
+    """
+    against: list[str] = []
+    missing: list[str] = []
+    open_rule = False
+    for rule in _rules_of(term):
+        answers = list(_answers(rule, heart, extra))
+        if any(answer is None for answer, _, _ in answers):
+            open_rule = True
+        for answer, conditions, facts in answers:
+            for name, operator, operand in conditions:
+                one = verdict([(name, operator, operand)], facts)
+                if one is False and answer is False:
+                    against.append(facts.fact(name) if isinstance(facts, Heart) else f"{name} = {facts[name]}")
+                elif one is None and answer is None:
+                    missing.append(name)
+    if open_rule:
+        return None, sorted(set(missing))
+    return (against[0] if against else None), []
+
+
+def _answers(
+    rule: Rule, heart: Heart, extra: Mapping[str, Mapping[str, Any]]
+) -> Iterator[tuple[bool | None, tuple[Condition, ...], Facts]]:
+    whole = verdict(rule.when, heart)
+    if not rule.of or whole is False:
+        yield whole, rule.when, heart
+        return
+    parts = heart.of_type(rule.of)
+    if not parts:
+        yield None, ((f"{rule.of}", "recorded", True),), Facts()
+    for part in parts:
+        facts = Facts(part, **extra.get(part.get("id", ""), {}))
+        yield verdict(rule.where, facts), rule.where, facts
+
+
+def _in_parts(rule: Rule, heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> Diagnosis | None:
+    for part in heart.of_type(rule.of):
+        identifier = part.get("id", "")
+        facts = Facts(part, **extra[identifier]) if identifier in extra else Facts(part)
+        if verdict(rule.where, facts):
+            inner = (f"{identifier}.{name} = {facts[name]}" for name, _, _ in rule.where)
+            return Diagnosis(rule.term, (*_premises(rule.when, heart), *inner), identifier)
+    return None
+
+
+def _premises(when: tuple[Condition, ...], heart: Heart) -> tuple[str, ...]:
+    return tuple(text for text in dict.fromkeys(heart.fact(name) for name, _, _ in when) if text)
+
+
+@cache
+def _rules() -> tuple[Rule, ...]:
+    found = []
+    for place, row in enumerate(table("diagnoses")["diagnoses"]):
+        for alternatives in product(*row.get("either", ())):
+            when = dict(row.get("when", {}))
+            conditions = compile_when(when)
+            for one in alternatives:
+                conditions += compile_when(one)
+            where = compile_when(row.get("where", {}))
+            found.append(Rule(row["term"], conditions, row.get("of", ""), where, row.get("gives"), place))
+    return tuple(found)
+
+
+@cache
+def _rules_of(term: str) -> tuple[Rule, ...]:
+    return tuple(rule for rule in _rules() if rule.term == term)
+
+
+@cache
+def _depths() -> dict[str, int]:
+    """Return how many terms are broader than each term, as a measure of how specific it is."""
+    depths: defaultdict[str, int] = defaultdict(int)
+    for rule in _rules():
+        depths[rule.term] = len(ancestors(rule.term))
+    return dict(depths)

@@ -1,0 +1,168 @@
+"""From a record to the facts of one heart, as conditions in data files name them.
+
+::
+
+    parts: [{id: aorta, type: ArterialTrunk, ...}, ...]
+        |  look up by id, by type, by side, by role
+        v
+    heart["aorta.cut_level"]                 feature of the part in this role
+    heart["ventricular_septum.septal_integrity"]
+    heart["atrial_arrangement"]              a conclusion, put in by the step that reached it
+    heart["interatrial_communication.interatrial_location"]   a set, gathered over all parts of one type
+
+A *role* is a part by what it is: a type that occurs once (``great_arteries``), or an identity that was derived or
+stated (``morphologically_right_ventricle``, ``tricuspid_valve``, ``aortic_valve``). A part whose state is *absent*
+keeps no features.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from functools import cache
+from typing import Any, TypeAlias
+
+from chordae.conditions import SILENT, Facts
+from chordae.knowledge import table
+from chordae.record import Record
+
+__all__ = ["Heart", "Part", "part_words", "words"]
+
+Part: TypeAlias = Mapping[str, Any]
+"""One part of a record."""
+
+_VALVES = {"aortic": "aortic_valve", "pulmonary": "pulmonary_valve", "truncal": "truncal_valve"}
+_OUTFLOWS = {"aortic": "aortic_outflow", "pulmonary": "pulmonary_outflow", "truncal": "truncal_outflow"}
+_GATHERED = (
+    ("interatrial_communication.interatrial_location", "InteratrialCommunication", "interatrial_location"),
+    ("atrium.appendage_position", "Atrium", "appendage_position"),
+    ("atrium.divided_atrium", "Atrium", "divided_atrium"),
+    ("atrioventricular_valve.stated_valve_type", "AtrioventricularValve", "stated_valve_type"),
+    ("atrioventricular_valve.straddling", "AtrioventricularValve", "straddling"),
+    ("atrioventricular_valve.overriding", "AtrioventricularValve", "overriding"),
+    ("interventricular_communication.malalignment", "InterventricularCommunication", "malalignment"),
+    ("interventricular_communication.commitment", "InterventricularCommunication", "commitment"),
+    ("surgical_finding.procedure", "SurgicalFinding", "procedure"),
+)
+
+
+class Heart(Facts):
+    """The facts of one record; a name with a dot is looked up in the part that has the role."""
+
+    def __init__(self, record: Record) -> None:
+        super().__init__()
+        self.record = record
+        self.parts: list[Part] = [one for one in record.get("parts") or () if isinstance(one, Mapping)]
+        self.by_id: dict[str, Part] = {}
+        self.by_type: dict[str, list[Part]] = {}
+        self.roles: dict[str, Part] = {}
+        self.stated: Mapping[str, Any] = record.get("stated") or {}
+        self.origins: dict[str, str] = {}
+        self.stands_for: dict[str, str] = {}
+        once = _types_that_occur_once()
+        for part in self.parts:
+            kind = part.get("type", "")
+            self.by_id[part.get("id", "")] = part
+            if kind in self.by_type:
+                self.by_type[kind].append(part)
+            else:
+                self.by_type[kind] = [part]
+                if kind in once:
+                    self.roles[once[kind]] = part
+        for part in self.by_type.get("ArterialValve", ()):
+            self._take(_VALVES.get(part.get("stated_arterial_valve", "")), part)
+        for part in self.by_type.get("OutflowTract", ()):
+            self._take(_OUTFLOWS.get(part.get("outflow_of", "")), part)
+
+    def __missing__(self, name: str) -> Any:
+        role, dot, feature = name.partition(".")
+        value = None
+        if dot:
+            part = self.roles.get(role)
+            if part is not None and (feature == "state" or part.get("state") != "absent"):
+                value = part.get(feature)
+        self[name] = value
+        return value
+
+    def of_type(self, kind: str) -> list[Part]:
+        """Return the parts of one type that were not recorded as absent, in order."""
+        return [one for one in self.by_type.get(kind, ()) if one.get("state") != "absent"]
+
+    def on_side(self, kind: str, side: str) -> Part | None:
+        """Return the first part of one type on one side, also if recorded as absent."""
+        return next((one for one in self.by_type.get(kind, ()) if one.get("side") == side), None)
+
+    def part(self, reference: Any) -> Part | None:
+        """Return the part that a reference names by its id."""
+        return self.by_id.get(reference) if isinstance(reference, str) else None
+
+    def give_role(self, role: str, part: Part) -> None:
+        """Let a part answer to a role that was derived or stated; the first one stays."""
+        self._take(role, part)
+
+    def fact(self, name: str) -> str:
+        """Return a fact as a premise: its name, its value, and where a conclusion comes from; empty for none.
+
+        A fact that stands for another one (``stands_for``) is given as that one.
+        """
+        name = self.stands_for.get(name, name)
+        if not name:
+            return ""
+        value = self[name]
+        if isinstance(value, (set, frozenset, list)):
+            value = ", ".join(sorted(str(one) for one in value))
+        origin = self.origins.get(name)
+        return f"{name} = {'not recorded' if value is None else value}" + (f" ({origin})" if origin else "")
+
+    def gather(self) -> None:
+        """Put in the facts that are gathered over several parts."""
+        for name, kind, feature in _GATHERED:
+            if kind in self.by_type:
+                found = {one[feature] for one in self.of_type(kind) if one.get(feature) not in SILENT}
+                if found:
+                    self[name] = found
+        holes = self.by_type.get("InterventricularCommunication")
+        if holes:
+            self["hole"] = "absent" if all(one.get("state") == "absent" for one in holes) else "present"
+        self["patent_arterial_valves"] = sum(
+            one.get("valve_patency") == "patent" for one in self.of_type("ArterialValve")
+        )
+
+    def _take(self, role: str | None, part: Part) -> None:
+        if role and role not in self.roles:
+            self.roles[role] = part
+
+
+def words(name: str) -> str:
+    """Return a name of the schema as words.
+
+    Examples
+    --------
+    >>> words("pectinate_extent")
+    'pectinate extent'
+    """
+    return name.replace("_", " ")
+
+
+def part_words(identifier: str) -> str:
+    """Return how a message names a part.
+
+    Examples
+    --------
+    >>> part_words("aorta"), part_words("right_sided_ventricle_2"), part_words("x_1")
+    ('trunk called aorta', 'right-sided ventricle 2', 'x 1')
+    """
+    names = table("parts")["parts"]
+    if identifier in names:
+        return str(names[identifier]["say"])
+    stem, _, number = identifier.rpartition("_")
+    if number.isdigit() and stem in names:
+        return f"{names[stem]['say']} {number}"
+    return words(identifier)
+
+
+@cache
+def _types_that_occur_once() -> dict[str, str]:
+    names = table("parts")["parts"]
+    count = Counter(one["type"] for one in names.values())
+    return {one["type"]: name for name, one in names.items() if count[one["type"]] == 1}

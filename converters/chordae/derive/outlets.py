@@ -1,0 +1,139 @@
+"""From the arterial trunks to the type of ventriculo-arterial connection, by shares and the table in the data.
+
+::
+
+    identity of each trunk (branches)  --+
+    share of each root (arises_from) ----+--> concordant, discordant, double outlet, four single outlets
+    atretic trunk: cord to a ventricle --+
+
+Decisions:
+
+* A root goes to the ventricle with more than half of it. Both roots shared by halves are the double outlet of both
+  ventricles; about a half counts only where the outlet septum crosses the crest at a right angle. One root shared by
+  halves leaves the connection open.
+* ``override_per_cent`` is the share over the ventricle that is not its own: of an aorta the left ventricle, of a
+  pulmonary trunk the right one; in a connection stated as discordant the other way round.
+* An atretic trunk that can be followed to a ventricle keeps its connection; one that cannot is a single outlet; one
+  of which this is not recorded leaves both open.
+* The relation of the trunks, their spiral, the infundibulum and fibrous continuity are never looked at.
+"""
+
+from __future__ import annotations
+
+from chordae.conditions import Facts, decide, verdict
+from chordae.conditions import compile_when as compile_conditions
+from chordae.derive.conclusion import Found
+from chordae.derive.heart import Heart, Part, part_words
+from chordae.derive.identities import Identities
+from chordae.derive.share import NOTHING, Share, share_of
+from chordae.derive.tables import look_up, rows
+from chordae.knowledge import table
+
+__all__ = ["Outlets"]
+
+_TRUNKS = {"aorta_from": "aorta", "pulmonary_from": "pulmonary_trunk"}
+_ONE = ("common_arterial_trunk", "solitary_arterial_trunk")
+_OUTFLOWS = {"aorta": "aortic_outflow", "pulmonary_trunk": "pulmonary_outflow"}
+
+
+class Outlets:
+    """The trunks of one heart: :attr:`found` is the connection, :attr:`shares` the share of each root."""
+
+    def __init__(self, heart: Heart, identities: Identities, stated: str | None) -> None:
+        self.heart = heart
+        self.identities = identities
+        self.stated = stated
+        limits = table("criteria")["shares"]["near_halves"]
+        self.near_half = verdict(compile_conditions(limits["when"]), heart) is True
+        self.shares = {name: self._root(name, trunk) for name, trunk in _TRUNKS.items()}
+        self.found = self._find()
+
+    def _root(self, name: str, trunk: str) -> Share:
+        heart = self.heart
+        part = heart.roles.get(trunk)
+        if part is None or part.get("state") == "absent":
+            return NOTHING
+        identity = self.identities.get(part.get("id", ""))
+        commitments = part.get("arises_from") or self._by_outflow(trunk)
+        if part.get("trunk_calibre") == "atretic":
+            cord = part.get("cord_to_ventricle")
+            if cord == "absent":
+                return Share("not_connected", premises=(f"{part['id']} atretic, no cord to a ventricle",), touched=True)
+            if cord != "present" and not commitments:
+                why = "it is atretic, and whether it can be followed to a ventricle is not recorded"
+                return Share(why=why, touched=True)
+        own = look_up(f"own_ventricle.{name}", Facts(va_connection=self.stated))
+        found = share_of(
+            str(part.get("id")), commitments, part.get("override_per_cent"), part.get("overriding"),
+            self.identities.best, own, self.near_half,
+        )  # fmt: skip
+        named = identity is not None and identity.answer is not None
+        if found is NOTHING or named:
+            return found
+        return Share(
+            found.to, found.per_cent, found.shared, found.half, False, found.premises, found.why, found.touched
+        )
+
+    def _by_outflow(self, trunk: str) -> list[dict[str, object]]:
+        tract: Part = self.heart.roles.get(_OUTFLOWS[trunk], {})
+        return [{"ventricle": tract["ventricle"]}] if tract.get("ventricle") else []
+
+    def _find(self) -> Found:
+        facts = Facts()
+        one = next(
+            (
+                identity
+                for name in _ONE
+                for identity in self.identities.of_kind("arterial_trunk")
+                if identity.best == name
+            ),
+            None,
+        )
+        if one is not None:
+            firm = one.answer is not None
+            facts["trunk"] = one.best
+            premises = tuple(f"{one.part}.{text}" for text in one.used) or (f"{one.part} = {one.best} (stated)",)
+            row, _ = decide(rows("va_connection"), facts)
+            if row is not None:
+                return Found(row.value, firm, premises, (row.value,), touched=True, source=row.data["source"])
+        touched = any(share.touched for share in self.shares.values())
+        firm, grounds = True, []
+        for name, share in self.shares.items():
+            to = "both_equally" if share.half else share.to
+            if to is None and touched and share is NOTHING and self.stated:
+                to = self._by_statement(name)
+                firm = False
+                grounds.append(f"va_connection = {self.stated} (stated)" if to else "")
+            facts[name] = to
+            firm = firm and share.firm
+            grounds.extend(share.premises)
+        row, _ = decide(rows("va_connection"), facts)
+        halves = tuple(_TRUNKS[name] for name, share in self.shares.items() if share.half)
+        known = tuple(text for text in grounds if text)
+        if row is not None:
+            return Found(row.value, firm, known, (row.value,), touched=True, halves=halves, source=row.data["source"])
+        for name, share in self.shares.items():
+            facts[name] = None if share.half else facts[name]
+        _, possible = decide(rows("va_connection"), facts)
+        return Found(None, firm, known, possible if touched else (), self._why(), touched, halves)
+
+    def _by_statement(self, name: str) -> str | None:
+        for row in rows("va_connection"):
+            if row.value == self.stated:
+                for fact, _, values in row.when:
+                    if fact == name and len(values) == 1:
+                        return str(next(iter(values)))
+        return None
+
+    def _why(self) -> str:
+        reasons = []
+        for name, trunk in _TRUNKS.items():
+            share = self.shares[name]
+            part = self.heart.roles.get(trunk)
+            if share.to is not None:
+                continue
+            if part is None:
+                reasons.append(f"{part_words(trunk).removeprefix('trunk called ')}: no trunk was identified as such")
+            else:
+                reasons.append(f"{part_words(str(part.get('id')))}: {share.why or 'its origin is not recorded'}")
+        return "; ".join(reasons)

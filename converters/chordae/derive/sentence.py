@@ -1,0 +1,134 @@
+"""From the conclusions on a heart to one sentence in each school's words, by phrases in ``schema/phrases.yaml``.
+
+::
+
+    main clause   This heart has <arrangement>, <av connection>, <topology> and <va connection>
+    clauses       ; <relation of the trunks>; <junctions>; <ventricles>; <holes>; <veins>; <arteries>; <position>
+
+The main clause is always complete: what is not recorded, was not examined, cannot be judged or is not determined is
+said to be so, each in its own words. A conclusion that is only inferred is marked. The order is that of the data file,
+so that the same facts always give the same sentence. :mod:`chordae.derive.statement` reads the sentence back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from chordae.conditions import SILENT, Condition, compile_when, verdict
+from chordae.derive.heart import Heart, Part
+from chordae.knowledge import table
+
+__all__ = ["MAIN", "SCHOOLS", "Phrase", "clauses", "main_phrases", "say"]
+
+SCHOOLS = ("european", "north_american")
+MAIN = ("atrial_arrangement", "av_connection", "topology", "va_connection")
+"""Places of the main clause in the order of speaking."""
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """One row of the data: conditions, words by school, or the name of a list."""
+
+    when: tuple[Condition, ...]
+    words: Mapping[str, str]
+    data: Mapping[str, Any]
+    lists: str = ""
+
+
+def say(
+    heart: Heart, notation: str, inferred: frozenset[str], extra: Mapping[str, Mapping[str, Any]]
+) -> dict[str, str]:
+    """Say what a heart is.
+
+    Parameters
+    ----------
+    heart
+        The facts, with all conclusions put in; ``<name>_silence`` for a conclusion that has no value.
+    notation
+        The segmental notation.
+    inferred
+        Names of conclusions that are only inferred.
+    extra
+        Derived features of single parts by their id, such as ``borders`` of a hole.
+
+    Returns
+    -------
+    dict
+        ``european`` and ``north_american``, one sentence each.
+    """
+    phrases = table("phrases")
+    said: dict[str, list[str]] = {school: [] for school in SCHOOLS}
+    for name in MAIN:
+        phrase = next(one for one in main_phrases(name) if verdict(one.when, heart))
+        for school in SCHOOLS:
+            if text := phrase.words[school]:
+                said[school].append(text + (phrases["inferred"] if name in inferred else ""))
+    extras: dict[str, list[str]] = {school: [] for school in SCHOOLS}
+    for phrase in clauses():
+        if phrase.lists:
+            _say_list(phrase.lists, heart, extra, extras)
+        elif verdict(phrase.when, heart):
+            for school in SCHOOLS:
+                extras[school].append(phrase.words[school])
+    joint = phrases["semicolon"]
+    return {
+        school: phrases["frame"][school].format(
+            notation=notation,
+            main=_join(said[school]),
+            clauses="".join(joint + text for text in extras[school]),
+        )
+        for school in SCHOOLS
+    }
+
+
+@cache
+def main_phrases(name: str) -> tuple[Phrase, ...]:
+    """Return the rows of one place of the main clause."""
+    return tuple(_phrase(row) for row in table("phrases")["main"][name])
+
+
+@cache
+def clauses() -> tuple[Phrase, ...]:
+    """Return the rows of the clauses, in order."""
+    return tuple(_phrase(row) for row in table("phrases")["clauses"])
+
+
+def _phrase(row: Mapping[str, Any]) -> Phrase:
+    if "list" in row:
+        return Phrase((), {}, row, row["list"])
+    return Phrase(compile_when(row["when"]), {school: row[school] for school in SCHOOLS}, row)
+
+
+def _say_list(name: str, heart: Heart, extra: Mapping[str, Mapping[str, Any]], said: Mapping[str, list[str]]) -> None:
+    data = table("phrases")["lists"][name]
+    parts = heart.of_type(data["type"])
+    for school in SCHOOLS:
+        items = [item for part in parts if (item := _item(data, part, extra.get(part.get("id", ""), {}), school))]
+        if items:
+            form = data["one" if len(items) == 1 else "many"][school]
+            said[school].append(form.format(items=_join(items)))
+
+
+def _item(data: Mapping[str, Any], part: Part, extra: Mapping[str, Any], school: str) -> str:
+    slots = {}
+    for slot, words in data["slots"].items():
+        feature = "interatrial_location" if slot == "location" else slot
+        value = extra.get(feature, part.get(feature))
+        slots[slot] = words[value][school] if value not in SILENT and value in words else ""
+    noun = data["noun"][school]
+    text: str = data["item"][school].format(a="{a}", noun=noun, **slots)
+    rest = text.removeprefix("{a} ")
+    if not rest.strip():
+        return ""
+    return ("an " if rest[0] in "aeiou" else "a ") + rest
+
+
+def _join(items: list[str]) -> str:
+    phrases = table("phrases")
+    if len(items) <= 1:
+        return "".join(items)
+    head: str = phrases["comma"].join(items[:-1])
+    return f"{head}{phrases['and']}{items[-1]}"

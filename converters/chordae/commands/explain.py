@@ -1,0 +1,158 @@
+"""``chordae explain``: what a word, a term, an outside code or a rule means.
+
+::
+
+    chordae explain L-TGA                what it may mean, what it never implies, what to ask
+    chordae explain "tricuspid valve"    labels of both schools, definition, source, codes
+    chordae explain HP:0001719           the terms that a code of an open vocabulary was mapped to
+    chordae explain R-AV-13 I-DOC-02     rules
+
+The exit code is 0 if everything was known, else 1.
+"""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+import textwrap
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from chordae.issues import Rule as ReadingRule
+    from chordae.shapes.load import Rule as MorphologyRule
+    from chordae.vocabulary.explain import Lookup
+
+__all__ = ["add_parser", "run"]
+
+_RULE = re.compile(r"[RSI]-[A-Z]+(-[0-9]{2}[A-Z]?)?", re.IGNORECASE)
+
+
+def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command."""
+    parser = subparsers.add_parser(
+        "explain",
+        help="what a word, a term, a code or a rule means",
+        description="Say what a word means in either school, what it never implies and what to ask; or what a term, "
+        "a code of an open vocabulary, or a rule means. Exit code 1 if something is not known.",
+    )
+    parser.add_argument("word", metavar="WORD", nargs="+", help="word, term, code or rule; quote what holds spaces")
+    parser.add_argument("--report", choices=("text", "json"), default="text", help="form of the answer (default: text)")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Explain every word in turn."""
+    answers = [_answer(word) for word in args.word]
+    if args.report == "json":
+        import json
+
+        text = json.dumps([answer[2] for answer in answers], ensure_ascii=False, indent=2)
+    else:
+        text = "\n\n".join(answer[1] for answer in answers)
+    sys.stdout.write(text + "\n")
+    return 0 if all(answer[0] for answer in answers) else 1
+
+
+def _answer(word: str) -> tuple[bool, str, dict[str, Any]]:
+    """Whether the word is known, the text, and the same as data."""
+    if _RULE.fullmatch(word.strip()) and (found := _rule(word.strip().upper())) is not None:
+        return True, *found
+    from chordae.vocabulary.explain import explain_word, look_up
+
+    known = look_up(word)
+    return known.known, explain_word(word), _lookup_data(known)
+
+
+def _rule(rule_id: str) -> tuple[str, dict[str, Any]] | None:
+    if rule_id.startswith("R-"):
+        from chordae.shapes.load import load_rules
+
+        morphology = load_rules().rules.get(rule_id)
+        return None if morphology is None else _morphology(morphology)
+    from chordae.issues import rules
+
+    reading = rules().get(rule_id)
+    return None if reading is None else _reading(reading)
+
+
+def _morphology(rule: MorphologyRule) -> tuple[str, dict[str, Any]]:
+    lines = [f"{rule.id} ({rule.severity}): {rule.label}"]
+    lines += _field("Rule", rule.statement)
+    lines += _field("Says", rule.message)
+    lines += _field("Do", rule.remedy)
+    lines += _field("Why", rule.why)
+    for exception in rule.exceptions:
+        lines += _field("Exception", exception)
+    lines += _field("Source", "; ".join(_source(key) for key in rule.sources))
+    data = {
+        "rule": rule.id,
+        "severity": rule.severity,
+        "label": rule.label,
+        "statement": rule.statement,
+        "message": rule.message,
+        "hint": rule.remedy,
+        "why": rule.why,
+        "exceptions": list(rule.exceptions),
+        "sources": list(rule.sources),
+    }
+    return "\n".join(lines), data
+
+
+def _reading(rule: ReadingRule) -> tuple[str, dict[str, Any]]:
+    lines = [f"{rule.id} ({rule.severity}): {rule.label}"]
+    lines += _field("Says", rule.message)
+    lines += _field("Do", rule.hint)
+    lines += _field("Source", _source(rule.source) if rule.source else "")
+    data = {
+        "rule": rule.id,
+        "severity": rule.severity,
+        "label": rule.label,
+        "message": rule.message,
+        "hint": rule.hint,
+        "sources": [rule.source] if rule.source else [],
+    }
+    return "\n".join(lines), data
+
+
+def _lookup_data(found: Lookup) -> dict[str, Any]:
+    return {
+        "word": found.text,
+        "known": found.known,
+        "false_friends": [
+            {
+                "word": friend.word,
+                "context": friend.context,
+                "meanings": [{"term": one.term, "school": one.school, "gloss": one.gloss} for one in friend.meanings],
+                "never_implies": list(friend.never_implies),
+                "ask": friend.ask,
+                "source": friend.source,
+            }
+            for friend in found.friends
+        ],
+        "terms": [
+            {
+                "term": term.slug,
+                "iri": term.iri,
+                "european": term.european,
+                "north_american": term.north_american,
+                "plain": term.plain,
+                "definition": term.definition,
+                "source": term.source,
+            }
+            for term in found.terms
+        ],
+        "nearest": [term.slug for term in found.nearest],
+    }
+
+
+def _source(key: str) -> str:
+    from chordae.terms import vocabulary
+
+    source = vocabulary().source(key)
+    return key.replace("_", " ") if source is None else f"{key}: {source.citation} ({source.status})"
+
+
+def _field(name: str, text: str) -> list[str]:
+    if not text:
+        return []
+    return textwrap.wrap(f"{name}: {text}", 100, initial_indent="  ", subsequent_indent="    ")

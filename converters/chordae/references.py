@@ -13,25 +13,23 @@ The record has passed the JSON Schema or not: values of a wrong kind are passed 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cache, lru_cache
 from typing import Any
 
 from chordae.issues import Issue, issue, nearest
-from chordae.model import Slot, class_slots, conventional, is_a, tables
+from chordae.model import Slot, class_slots, is_a, tables
 from chordae.record import Reading, say, state_of
+from chordae.soundrefs import NO_FEATURE, RESERVED, all_well, conventional_type, followed
 
-__all__ = ["RESERVED", "check_references"]
-
-RESERVED = frozenset({"record", "specimen", "description", "stated", "derived", "ignore"})
-"""Ids no part may have: a crosswalk uses these words for other places of the record."""
+__all__ = ["check_references"]
 
 _LISTS = ("parts", "measurements", "evidence")
-_NO_FEATURE = frozenset({"id", "type", "state", "state_reason", "observed", "note"})
 
 
 def check_references(reading: Reading) -> Iterator[Issue]:
     """Yield every fault between the places of one record."""
     record = reading.record
+    if all_well(record):
+        return
     ids = {name: _ids(record.get(name)) for name in _LISTS}
     look = _Look(reading, ids)
     for name in _LISTS:
@@ -62,7 +60,7 @@ class _Look:
     def part(self, part: Mapping[str, Any], path: str) -> Iterator[Issue]:
         part_id, type_name = part.get("id"), part.get("type")
         if isinstance(part_id, str) and isinstance(type_name, str):
-            kind = _conventional(part_id)
+            kind = conventional_type(part_id)
             if kind is not None and kind != type_name and type_name in tables().classes:
                 yield self._at(f"{path}/type", "S-CONV", part, value=part_id, expected=kind, found=type_name)
             elif part_id in RESERVED:
@@ -75,7 +73,7 @@ class _Look:
         self, node: Mapping[str, Any], path: str, class_name: str, part: Mapping[str, Any] | None
     ) -> Iterator[Issue]:
         """Follow the references of a node, and those of the nodes inside it."""
-        for slot in _followed(class_name):
+        for slot in followed(class_name):
             if (value := node.get(slot.name)) is not None:
                 yield from self.value(value, f"{path}/{slot.name}", slot, part)
 
@@ -107,8 +105,8 @@ class _Look:
             if not isinstance(feature, str) or not features:
                 continue
             place = f"{path}/observed/{number}"
-            if feature not in features or feature in _NO_FEATURE:
-                known = [one for one in features if one not in _NO_FEATURE]
+            if feature not in features or feature in NO_FEATURE:
+                known = [one for one in features if one not in NO_FEATURE]
                 near = nearest(feature, known)
                 yield self._at(f"{place}/feature", "S-FEAT", part, value=feature, what=say(part), nearest=near)
             elif feature in met:
@@ -146,21 +144,6 @@ class _Look:
 def _ids(values: Any) -> dict[str, Mapping[str, Any]]:
     nodes = [one for one in values if isinstance(one, Mapping)] if isinstance(values, list) else []
     return {one["id"]: one for one in reversed(nodes) if isinstance(one.get("id"), str)}
-
-
-@cache
-def _followed(class_name: str) -> tuple[Slot, ...]:
-    """The slots of a class that refer to something, or lead to a node that does."""
-    slots = (tables().slots[name] for name in class_slots(class_name))
-    return tuple(
-        slot for slot in slots if slot.kind == "reference" or (slot.kind == "node" and _followed(slot.range or ""))
-    )
-
-
-@lru_cache(maxsize=4096)
-def _conventional(part_id: str) -> str | None:
-    found = conventional(part_id)
-    return found.type if found else None
 
 
 def _words(class_name: str) -> str:

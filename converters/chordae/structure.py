@@ -63,7 +63,7 @@ def check_structure(reading: Reading) -> list[Issue]:
 
 def has_shape(record: Mapping[str, Any]) -> bool:
     """Say whether a record has the shape that the schema gives; references are not looked at."""
-    return _validator().is_valid(record)
+    return _quick_validator().is_valid(record)
 
 
 def without_nulls(value: Any, path: str, empty: list[str]) -> Any:
@@ -81,11 +81,31 @@ def without_nulls(value: Any, path: str, empty: list[str]) -> Any:
 
 
 @cache
-def _validator() -> jsonschema_rs.Draft201909Validator:
-    import jsonschema_rs
+def _schema() -> dict[str, Any]:
     import orjson
 
-    return jsonschema_rs.Draft201909Validator(orjson.loads(resources.read_bytes(SCHEMA)), validate_formats=True)
+    found: dict[str, Any] = orjson.loads(resources.read_bytes(SCHEMA))
+    return found
+
+
+@cache
+def _validator() -> jsonschema_rs.Draft201909Validator:
+    import jsonschema_rs
+
+    return jsonschema_rs.Draft201909Validator(_schema(), validate_formats=True)
+
+
+@cache
+def _quick_validator() -> jsonschema_rs.Draft201909Validator:
+    """The same schema with the types of parts as alternatives: three times as fast, but its faults say nothing."""
+    import jsonschema_rs
+
+    schema = _schema()
+    items = schema["properties"]["parts"]["items"]
+    alternatives = {"anyOf": [branch["then"] for branch in items["allOf"]]}
+    parts = {**schema["properties"]["parts"], "items": alternatives}
+    quick = {**schema, "properties": {**schema["properties"], "parts": parts}}
+    return jsonschema_rs.Draft201909Validator(quick, validate_formats=True)
 
 
 def _issues(error: jsonschema_rs.ValidationError, record: Mapping[str, Any], reading: Reading) -> Iterator[Issue]:

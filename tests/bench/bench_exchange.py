@@ -47,7 +47,8 @@ def measure(folder: Path, out: Path) -> None:
     from chordae.exchange import exchange, find_catalogue, load_steps
 
     start = time.perf_counter()
-    exchange(find_catalogue(folder), out, load_steps())
+    catalogue = find_catalogue(folder)
+    exchange(catalogue, out, load_steps(catalogue.base))
     seconds = time.perf_counter() - start
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"{seconds:.3f} {peak:.1f}")

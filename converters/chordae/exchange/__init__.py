@@ -9,6 +9,6 @@ from __future__ import annotations
 
 from chordae.exchange.catalogue import Catalogue, find_catalogue
 from chordae.exchange.run import Exchanged, exchange
-from chordae.exchange.steps import Steps
+from chordae.exchange.steps import Steps, load_steps
 
-__all__ = ["Catalogue", "Exchanged", "Steps", "exchange", "find_catalogue"]
+__all__ = ["Catalogue", "Exchanged", "Steps", "exchange", "find_catalogue", "load_steps"]

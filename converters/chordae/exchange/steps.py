@@ -2,7 +2,7 @@
 
 ::
 
-    ask       word -> the question about it, if it can mean more than one thing
+    ask       word -> the question about it, if it can mean more than one thing; by default the package's own list
     expand    reading -> reading of a full record (from the short form), issues
     derive    record -> derived statements
     check     readings, N-Triples of each -> issues of each; remembers which rules met something
@@ -12,18 +12,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from chordae.issues import Issue
 from chordae.mapping import Code
 from chordae.record import Reading, Record
 
-__all__ = ["Steps"]
-
-
-def _nothing(_: object) -> None:
-    return None
+__all__ = ["Steps", "load_steps"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,4 +31,26 @@ class Steps:
     check: Callable[[Sequence[Reading], Sequence[str]], Sequence[Sequence[Issue]]]
     not_tested: Callable[[], Sequence[str]]
     codes: Callable[[str], Sequence[Code]]
-    ask: Callable[[str], str | None] = field(default=_nothing)
+    ask: Callable[[str], str | None] | None = None
+
+
+def load_steps(base: str | None = None) -> Steps:
+    """Return the steps as they are used: every rule, the whole vocabulary, all mapping sets.
+
+    Parameters
+    ----------
+    base
+        IRI under which the records stand.
+
+    Raises
+    ------
+    ShapesError, ResourceError, VocabularyError
+        A data file of the package cannot be used.
+    """
+    from chordae.derive import derive
+    from chordae.mapping import codes_for
+    from chordae.shapes.check import Checker
+    from chordae.shortform import expand_reading
+
+    checker = Checker(base=base)
+    return Steps(expand_reading, derive, checker.check, checker.not_tested, codes_for)

@@ -1,0 +1,130 @@
+"""``chordae exchange``: a collection's catalogue to a deposit folder, and the report of it."""
+
+from __future__ import annotations
+
+import argparse
+import signal
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from types import FrameType
+from typing import TYPE_CHECKING
+
+from chordae.commands.options import add_fail_on
+
+if TYPE_CHECKING:
+    from chordae.exchange import Catalogue, Exchanged
+
+__all__ = ["add_parser", "run"]
+
+_REPORTS = ("text", "json", "html")
+
+
+def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command."""
+    parser = subparsers.add_parser(
+        "exchange",
+        help="the main job: a catalogue to checked, coded, exchangeable descriptions in a deposit folder",
+        description="Read a catalogue in its own words, derive, check, code, and write a deposit folder: records, "
+        "derived statements, RDF, issues, report, crosswalk, mappings, versions, digests. A folder that holds the "
+        "table, columns.tsv, values.tsv and collection.yaml needs no options.",
+    )
+    parser.add_argument(
+        "input",
+        metavar="CATALOGUE",
+        nargs="+",
+        help="folder of a collection, or a table, or a document of records; several give one deposit each",
+    )
+    parser.add_argument("--out", metavar="FOLDER", required=True, help="the deposit folder; for several, the one above")
+    parser.add_argument("--crosswalk", metavar="FOLDER", help="folder with columns.tsv and values.tsv")
+    parser.add_argument("--collection", metavar="FILE", help="collection.yaml, if it stands elsewhere")
+    parser.add_argument("--sheet", metavar="NAME", help="sheet of a workbook (default: the first one shown)")
+    parser.add_argument("--encoding", metavar="NAME", help="text encoding (default: UTF-8)")
+    parser.add_argument("--base", metavar="IRI", help="IRI under which the records stand; ends in / or #")
+    parser.add_argument(
+        "--without-source",
+        action="store_true",
+        help="leave the catalogue itself out of the deposit, with all its columns",
+    )
+    parser.add_argument("--report", choices=_REPORTS, default="text", help="what to show of it (default: text)")
+    add_fail_on(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Exchange every catalogue named and show the report."""
+    from chordae.exchange import exchange, load_steps
+    from chordae.issues import SEVERITIES, at_or_above
+
+    found = _catalogues(args)
+    with _ending_cleanly():
+        done = [exchange(one, out, load_steps(one.base), copy_source=not args.without_source) for one, out in found]
+    _show(done, args.report)
+    worst = next((one for one in SEVERITIES if any(each.counts["issues"][one] for each in done)), None)
+    return 1 if at_or_above(worst, args.fail_on) else 0
+
+
+def _catalogues(args: argparse.Namespace) -> list[tuple[Catalogue, Path]]:
+    """Find all catalogues before any work is done."""
+    from chordae.errors import FormatError
+    from chordae.exchange import find_catalogue
+
+    paths = [Path(one) for one in args.input]
+    if len(paths) > 1:
+        for option in ("crosswalk", "collection", "sheet", "base"):
+            if getattr(args, option) is not None:
+                raise FormatError(f"--{option} is for one catalogue.", "Name the catalogues one at a time.")
+        if args.report == "html":
+            raise FormatError("--report html is for one catalogue.", "Each deposit holds its own data/report.html.")
+    names = [path.resolve().name if path.is_dir() else path.stem for path in paths]
+    if len(set(names)) < len(names):
+        raise FormatError("Two of the catalogues have the same name.", "Name them one at a time.")
+    out = Path(args.out)
+    return [
+        (
+            find_catalogue(
+                path,
+                crosswalk=args.crosswalk and Path(args.crosswalk),
+                collection=args.collection and Path(args.collection),
+                sheet=args.sheet,
+                encoding=args.encoding,
+                base=args.base,
+            ),
+            out / name if len(paths) > 1 else out,
+        )
+        for path, name in zip(paths, names, strict=True)
+    ]
+
+
+def _show(done: Sequence[Exchanged], report: str) -> None:
+    from chordae.commands.options import write_data
+    from chordae.report import make_text
+
+    if report == "json":
+        import orjson
+
+        counts = [one.counts for one in done]
+        write_data(
+            orjson.dumps(counts if len(counts) > 1 else counts[0], option=orjson.OPT_INDENT_2).decode() + "\n", None
+        )
+    elif report == "html":
+        write_data(done[0].page, None)
+    else:
+        for one in done:
+            write_data(make_text(one.counts) + "\n", None)
+            write_data(f"Deposit: {one.folder}\nReport:  {one.folder / 'data' / 'report.html'}\n\n", None)
+    sys.stdout.flush()
+
+
+@contextmanager
+def _ending_cleanly() -> Iterator[None]:
+    """Let a request to end (SIGTERM) end the work as Ctrl-C does: what is half-written is removed."""
+
+    def stop(number: int, frame: FrameType | None) -> None:
+        raise KeyboardInterrupt
+
+    before = signal.signal(signal.SIGTERM, stop)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)

@@ -123,6 +123,11 @@ class Vocabulary:
     def __contains__(self, slug: object) -> bool:
         return slug in self._raw
 
+    @property
+    def slugs(self) -> frozenset[str]:
+        """Slugs of all terms."""
+        return frozenset(self._raw)
+
     def get(self, slug: str) -> Term | None:
         """Return a term by its slug, or None."""
         return self._term(slug) if slug in self._raw else None

@@ -22,7 +22,6 @@ from dataclasses import dataclass
 from string import Formatter
 from typing import TYPE_CHECKING
 
-from chordae.knowledge import table
 from chordae.model import tables
 from chordae.resources import read_text
 from chordae.shapes.load import (
@@ -40,6 +39,7 @@ from chordae.shapes.load import (
     plain,
 )
 from chordae.shapes.paths import RDF, REPEATS, SH
+from chordae.terms import vocabulary
 
 if TYPE_CHECKING:
     from chordae.shapes.load import Term
@@ -92,7 +92,7 @@ class Names:
         return cls(
             classes=frozenset(schema.classes),
             slots=frozenset(slot.iri.removeprefix(MODEL) for slot in schema.slots.values()) | BESIDE_THE_SCHEMA,
-            terms=frozenset(words | set(table("terms"))),
+            terms=frozenset(words | vocabulary().slugs),
             sources=frozenset(row.split("\t", 1)[0] for row in rows[1:]),
         )
 

@@ -18,13 +18,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from chordae.issues import Issue, shown
-from chordae.knowledge import table
 from chordae.model import enum_of
 from chordae.record import Reading, feature_state, pointer, say
 from chordae.shapes.engines import Result
 from chordae.shapes.focus import Focus, locate
 from chordae.shapes.lint import fields
 from chordae.shapes.load import Rule
+from chordae.terms import vocabulary
 
 __all__ = ["tell"]
 
@@ -150,9 +150,10 @@ def _words(slot: str, value: Any, school: str) -> str:
         return str(value).replace("_", " ")
     if iri is None:
         return _plain(value)
-    term = table("terms").get(iri.rpartition("/")[2]) or {}
-    label: str = term.get(school) or str(value).replace("_", " ")
-    return label
+    term = vocabulary().get(iri.rpartition("/")[2])
+    if term is None:
+        return str(value).replace("_", " ")
+    return term.north_american if school == "north_american" else term.european
 
 
 def _school(record: Mapping[str, Any]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import io
 import json
 import zipfile
@@ -11,10 +12,16 @@ from typing import Any
 
 import openpyxl
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from chordae import cli
-from chordae.errors import InputError
+from chordae.errors import ChordaeError, InputError
 from chordae.files import MAX_CELL, folder_aside, inside, open_aside, write_aside
+from chordae.intake.build import build
+from chordae.intake.crosswalk import read_crosswalk
+from chordae.intake.document import read_document
+from chordae.intake.table import read_table
 
 COLUMNS = (
     "column\tpart\tproperty\tkind\nno\tspecimen\taccession\tidentifier\n"
@@ -52,6 +59,11 @@ def workbook(*lines: list[Any]) -> bytes:
     stream = io.BytesIO()
     made.save(stream)
     return stream.getvalue()
+
+
+WORKBOOK = workbook(
+    ["no", "leaflets", "notes"], ["0012", 3, "x"], ["0013", 2.5, datetime.date(1998, 3, 7)], [14, "=A1", True]
+)
 
 
 def places(issues: list[Any]) -> list[tuple[str, int, int | None]]:
@@ -171,6 +183,80 @@ def test_a_path_that_leads_out_of_its_folder(tmp_path: Path, path: str) -> None:
     with pytest.raises(InputError, match="out of the folder"):
         inside(folder, path)
     assert inside(folder, "data/records.ndjson") == folder.resolve() / "data" / "records.ndjson"
+
+
+PIECES = st.sampled_from(
+    [
+        *(b"id: ", b"- ", b"\n", b"  ", b"&a ", b"*a", b"!!t ", b"[", b"]", b"{", b"}", b"? ", b": ", b"---\n", b"|"),
+        *(b">", b'"', b"'", b"#", b"%YAML 1.1\n", b"\\u", b"\\ud800", b",", b";", b"\t", b"\xff", b"\x00", b"<<"),
+        *(b"\xef\xbb\xbf", b"\xff\xfe", b"\x85", b"\xe2\x80\xa8", b"\r", b"1e999", b"0012", b"no", b'{"id":"a"}'),
+        *(b"column\tkind\n", b"x\tvalue\n"),
+    ]
+)
+SOUP = st.lists(PIECES | st.binary(max_size=4), max_size=40).map(b"".join)
+
+
+@given(SOUP, st.sampled_from(["a.yaml", "a.json", "a.ndjson", "-"]))
+def test_any_bytes_are_a_document_or_a_sentence(data: bytes, name: str) -> None:
+    """Whatever the bytes, there is no exception but our own, and every issue can be written as JSON."""
+    try:
+        readings, issues = read_document(name, data=data)
+    except ChordaeError as error:
+        assert error.message
+        return
+    for reading in readings:
+        json.dumps([reading.record, len(reading.places)]).encode()
+    for one in issues:
+        json.dumps(one.to_json(), ensure_ascii=False).encode()
+
+
+@given(SOUP, SOUP, SOUP)
+def test_any_bytes_are_a_table_and_a_crosswalk_or_a_sentence(table: bytes, columns: bytes, values: bytes) -> None:
+    head = b"column\tpart\tproperty\tkind\nid\tspecimen\taccession\tidentifier\n"
+    words = b"column\tlocal\tvalue\tstate\tmatch\n"
+    try:
+        found, issues = read_table("a.csv", data=b"id,x\n" + table)
+        crosswalk, more = read_crosswalk("c.tsv", "v.tsv", data=(head + columns, words + values))
+        built = build(found, crosswalk)
+    except ChordaeError as error:
+        assert error.message
+        return
+    assert built.rows == len(built.readings) + built.refused
+    for one in [*issues, *more, *built.issues]:
+        json.dumps(one.to_json(), ensure_ascii=False).encode()
+
+
+@given(st.integers(0, 5000), st.binary(min_size=1, max_size=8))
+def test_a_damaged_workbook_is_a_table_or_a_sentence(at: int, junk: bytes) -> None:
+    data = WORKBOOK[: at % len(WORKBOOK)] + junk + WORKBOOK[at % len(WORKBOOK) + len(junk) :]
+    try:
+        table, _ = read_table("a.xlsx", data=data)
+    except ChordaeError as error:
+        assert error.message
+    else:
+        assert table.headings
+
+
+@given(
+    st.sampled_from(["xl/worksheets/sheet1.xml", "xl/workbook.xml", "xl/sharedStrings.xml", "xl/styles.xml"]), st.data()
+)
+def test_a_workbook_with_a_damaged_part_is_a_table_or_a_sentence(part: str, draw: st.DataObject) -> None:
+    """As above, but inside the zip, where the XML itself is wrong."""
+    stream = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(WORKBOOK)) as old, zipfile.ZipFile(stream, "w") as new:
+        for one in old.infolist():
+            content = old.read(one.filename)
+            if one.filename == part:
+                at = draw.draw(st.integers(0, len(content)))
+                junk = draw.draw(
+                    st.sampled_from([b"", b"<", b'"', b"9", b"-1", b"</row>", b' t="s"', b"99999999999", b"A"])
+                )
+                content = content[:at] + junk + content[at + draw.draw(st.integers(0, 12)) :]
+            new.writestr(one.filename, content)
+    try:
+        read_table("a.xlsx", data=stream.getvalue())
+    except ChordaeError as error:
+        assert error.message
 
 
 def test_folders_and_files_that_may_not_be_read(run: Run, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -222,3 +222,11 @@ def test_a_cell_far_out_does_not_cost_a_million_columns() -> None:
     table, issues = read(made)
     assert [row.cells for row in table.rows] == [("0012", "x")]
     assert table.refused == 1 and ("I-TAB-01", 1048576, None) in rules(issues)
+
+
+def test_a_style_that_is_not_there_is_not_printed_among_the_data(capsys: pytest.CaptureFixture[str]) -> None:
+    """openpyxl prints about it to standard output, where the records go."""
+    data = repacked(PLAIN, "xl/styles.xml", lambda old: old.replace(b'cellStyleXfs count="1"><xf', b"cellStyleXfs><yf"))
+    with pytest.raises(InputError, match="IndexError"):
+        read_table("hearts.xlsx", data=data)
+    assert capsys.readouterr().out == ""

@@ -13,6 +13,7 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from xml.etree.ElementTree import ParseError
@@ -31,6 +32,10 @@ _MOST_PARTS = 5000
 _MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 _STRICT = "{http://purl.oclc.org/ooxml/spreadsheetml/main}"
 _DOCTYPE = re.compile(rb"<!\s*(DOCTYPE|ENTITY)", re.IGNORECASE)
+_BROKEN = (
+    *(zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, NotImplementedError),  # the zip
+    *(ParseError, DefusedXmlException, KeyError, ValueError),  # the XML in it
+)
 _REFERENCE = re.compile(r"([A-Z]+)([0-9]+)(?::([A-Z]+)([0-9]+))?")
 
 Block = tuple[int, int, int, int]
@@ -62,7 +67,7 @@ def open_package(data: bytes, name: str) -> zipfile.ZipFile:
         )
     try:
         package = zipfile.ZipFile(io.BytesIO(data))
-    except (zipfile.BadZipFile, ValueError, OSError, NotImplementedError):
+    except _BROKEN:
         raise InputError(f"{name} is not a workbook that can be read.", "Save it again as .xlsx.") from None
     parts = package.infolist()
     total = sum(part.file_size for part in parts)
@@ -93,7 +98,7 @@ def sheet_files(package: zipfile.ZipFile, name: str) -> Mapping[str, str]:
     try:
         book = fromstring(package.read("xl/workbook.xml"))
         links = fromstring(package.read("xl/_rels/workbook.xml.rels"))
-    except (KeyError, ParseError, DefusedXmlException, zipfile.BadZipFile, OSError):
+    except _BROKEN:
         raise InputError(f"{name} is not a workbook that can be read.", "Save it again as .xlsx.") from None
     targets = {link.get("Id"): link.get("Target", "") for link in links}
     found: dict[str, str] = {}
@@ -123,7 +128,7 @@ def look_at_sheet(package: zipfile.ZipFile, part: str, name: str) -> SheetLook:
                 elif tag == "col" and element.get("hidden") in ("1", "true"):
                     first, last = int(element.get("min", "0")), int(element.get("max", "0"))
                     look.hidden_columns.extend(range(first, min(last, first + 50) + 1))
-    except (KeyError, ParseError, DefusedXmlException, zipfile.BadZipFile, OSError, ValueError):
+    except _BROKEN:
         raise InputError(f"A sheet of {name} cannot be read.", "Save the workbook again as .xlsx.") from None
     return look
 
@@ -134,7 +139,7 @@ def _refuse_entities(package: zipfile.ZipFile, name: str) -> None:
             try:
                 with package.open(part) as stream:
                     head = stream.read(8192)
-            except (zipfile.BadZipFile, OSError, RuntimeError, NotImplementedError):
+            except _BROKEN:
                 raise InputError(f"{name} is damaged or protected: {part.filename[:60]}.") from None
             if _DOCTYPE.search(head.replace(b"\0", b"")):
                 raise InputError(

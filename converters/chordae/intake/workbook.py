@@ -20,6 +20,7 @@ import io
 import re
 import warnings
 from collections.abc import Iterator, Mapping
+from contextlib import redirect_stdout
 from difflib import get_close_matches
 from typing import Any
 
@@ -162,7 +163,8 @@ def _open(data: bytes, name: str) -> Any:
     import openpyxl
 
     try:
-        with warnings.catch_warnings():
+        # openpyxl warns, and prints to standard output, about styles that we do not use
+        with warnings.catch_warnings(), redirect_stdout(io.StringIO()):
             warnings.simplefilter("ignore")
             return openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=False, keep_links=False)
     except Exception as error:  # openpyxl raises whatever a damaged workbook leads it to

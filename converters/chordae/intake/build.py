@@ -12,18 +12,17 @@ form is an issue with file, line and column.
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cache
 
-from chordae import resources
 from chordae.intake.cells import Refusal, parse_date, parse_measurement, parse_number, parse_percent
 from chordae.intake.crosswalk_rules import ANY, LIST_STYLES, ColumnRule, Crosswalk, normalised
 from chordae.intake.draft import Draft
 from chordae.intake.grid import Row, Table
 from chordae.intake.questions import question_about
+from chordae.intake.row_ids import RowIds
 from chordae.intake.statements import Cell, Statements
 from chordae.intake.targets import Target
 from chordae.issues import Issue, issue, nearest
@@ -34,8 +33,6 @@ from chordae.record import Reading
 __all__ = ["Builder", "Built", "build"]
 
 _NUMBERS = ("number", "percent", "measurement", "date")
-_NOT_IN_IDS = re.compile(r"[^A-Za-z0-9._-]+")
-_LONGEST_ID = 128
 
 
 @dataclass(slots=True)
@@ -104,12 +101,9 @@ class Builder:
         self._collection = collection
         self.built = Built(rows=len(table.rows) + table.refused, refused=table.refused)
         self._statements = Statements(self.built.issues, ask or question_about)
-        self._first_line: dict[str, int] = {}
         self._met: set[tuple[str, str]] = set()
         self._near: dict[tuple[str, str], str] = {}
-        self._ids = [
-            (index, rule) for index, _, rules in self._columns() for rule in rules if rule.kind == "identifier"
-        ]
+        self._ids = RowIds(table, crosswalk)
 
     def _columns(self) -> Iterator[tuple[int, str, tuple[ColumnRule, ...]]]:
         for index, heading in enumerate(self._table.headings):
@@ -117,8 +111,9 @@ class Builder:
 
     def add(self, row: Row) -> Reading | None:
         """Return the reading of a row; ``None`` if the row is refused, with a violation among the issues."""
-        record_id = self._identify(row)
-        if record_id is None:
+        record_id = self._ids.identify(row)
+        if isinstance(record_id, Issue):
+            self.built.issues.append(record_id)
             self.built.refused += 1
             return None
         draft = Draft(record_id, self._table.place(row.line))
@@ -139,9 +134,7 @@ class Builder:
                 self._fill(draft, cell, rules)
             elif heading not in self._crosswalk.faulty:
                 self.built.unmapped_columns[heading] += 1
-        reading = draft.finish()
-        reading.record["vocabulary_version"] = resources.VERSION
-        return reading
+        return draft.finish()
 
     def take_issues(self) -> list[Issue]:
         """Return the issues found since the last call, and forget them."""
@@ -165,32 +158,6 @@ class Builder:
                 place = decisions[0].place
                 built.issues.append(issue("I-XW-14", location=place, value=decisions[0].local, column=column))
         return built
-
-    def _identify(self, row: Row) -> str | None:
-        """Return the id of the row's record; ``None``, with a violation, if it has none of its own."""
-        texts = [row.cells[index] for index, _ in self._ids]
-        main = self._ids[0][0] if self._ids else None
-        slug = "-".join(one for one in (_NOT_IN_IDS.sub("-", text).strip("-._") for text in texts) if one)
-        record_id = slug[:_LONGEST_ID]
-        place = self._table.place(row.line, main)
-        if main is None or not row.cells[main] or not record_id:
-            filled = sum(1 for cell in row.cells if cell)
-            heading = self._table.headings[main] if main is not None else "identifier"
-            self.built.issues.append(issue("I-CEL-08", location=place, heading=heading, count=filled))
-            return None
-        first = self._first_line.setdefault(record_id, row.line)
-        if first != row.line:
-            self.built.issues.append(
-                issue(
-                    "I-REC-01",
-                    location=place,
-                    record=record_id,
-                    value=" ".join(one for one in texts if one),
-                    first=first,
-                )
-            )
-            return None
-        return record_id
 
     def _fill(self, draft: Draft, cell: Cell, rules: tuple[ColumnRule, ...]) -> None:
         by_word = [rule for rule in rules if rule.kind == "value"]

@@ -15,6 +15,7 @@ from chordae.intake.targets import LISTS, Target
 from chordae.issues import Location
 from chordae.model import conventional, part_defaults, part_type, tables
 from chordae.record import Reading, Record
+from chordae.resources import VERSION
 
 __all__ = ["Conflict", "Draft"]
 
@@ -41,7 +42,7 @@ class Draft:
     """
 
     def __init__(self, record_id: str, place: Location) -> None:
-        self._record: Record = {"id": record_id}
+        self._record: Record = {"id": record_id, "vocabulary_version": VERSION}
         self._parts: dict[str, dict[str, Any]] = {}
         self._places: dict[Path, Location] = {(): place}
         self._headings: dict[Path, str] = {}

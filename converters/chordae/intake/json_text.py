@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import json
 import re
-from bisect import bisect_right
 from collections.abc import Callable, Generator, Iterable, Iterator, Mapping
 from typing import Any
 
 from chordae.files import MAX_DEPTH
 from chordae.intake.found import Fault, Found, Mark, pointer
+from chordae.intake.json_places import Lines, scan
 from chordae.intake.scalars import exact_number
 from chordae.intake.yaml_text import RECORDS
 from chordae.issues import shown
@@ -23,10 +23,6 @@ from chordae.issues import shown
 __all__ = ["find_lines", "find_records"]
 
 _SPACE = re.compile(r"[ \t\n\r]*")
-_TOKEN = re.compile(
-    r"""[ \t\n\r]*(?:(?P<string>"[^"\\]*(?:\\.[^"\\]*)*")|(?P<open>[\[{])|(?P<close>[\]}])"""
-    r"""|(?P<comma>,)|(?P<colon>:)|(?P<word>[^\s,:\[\]{}"]+))"""
-)
 
 
 class _Inexact(str):
@@ -48,7 +44,7 @@ def find_records(text: str) -> Iterator[Found]:
         The last one is refused and holds the fault ``I-DOC-01`` if the text is not well formed.
     """
     parser = _Parser()
-    lines = _Lines(text)
+    lines = Lines(text)
     at = _skip_space(text, 0)
     try:
         if text.startswith("[", at):
@@ -85,7 +81,7 @@ def find_lines(lines: Iterable[str | bytes], first: int = 1) -> Iterator[Found]:
         text = (line.removeprefix("\ufeff") if number == first else line).rstrip("\r\n")
         if not text.strip():
             continue
-        place = _Lines(text, number)
+        place = Lines(text, number)
         start = _skip_space(text, 0)
         try:
             value, end = parser.parse(text, start)
@@ -140,30 +136,7 @@ class _Parser:
         return _Inexact(name)
 
 
-class _Level:
-    """An object or list being scanned; ``index`` is the number of the item, ``None`` in an object."""
-
-    def __init__(self, path: str, index: int | None) -> None:
-        self.path = path
-        self.index = index
-
-
-class _Lines:
-    """From an offset in a text to line and column."""
-
-    def __init__(self, text: str, first: int = 1) -> None:
-        self._text = text
-        self._first = first
-        self._starts: list[int] | None = None
-
-    def __call__(self, offset: int) -> Mark:
-        if self._starts is None:
-            self._starts = [0, *(one.end() for one in re.finditer("\n", self._text))]
-        line = bisect_right(self._starts, offset) - 1
-        return (line + self._first, offset - self._starts[line] + 1)
-
-
-def _list(parser: _Parser, text: str, at: int, lines: _Lines) -> Generator[Found, None, int]:
+def _list(parser: _Parser, text: str, at: int, lines: Lines) -> Generator[Found, None, int]:
     at = _skip_space(text, at + 1)
     if text.startswith("]", at):
         return at + 1
@@ -178,7 +151,7 @@ def _list(parser: _Parser, text: str, at: int, lines: _Lines) -> Generator[Found
         at = _skip_space(text, at + 1)
 
 
-def _top(parser: _Parser, value: Any, text: str, at: int, lines: _Lines) -> Iterator[Found]:
+def _top(parser: _Parser, value: Any, text: str, at: int, lines: Lines) -> Iterator[Found]:
     whole = _found(parser, value, text, at, lines)
     items = whole.value.get(RECORDS) if isinstance(whole.value, dict) else None
     if not isinstance(items, list):
@@ -206,12 +179,12 @@ def _sub_marks(marks: Callable[[], Mapping[str, Mark]], prefix: str) -> Callable
     return lambda: {key[cut:]: mark for key, mark in marks().items() if key == prefix or key.startswith(f"{prefix}/")}
 
 
-def _found(parser: _Parser, value: Any, text: str, at: int, lines: _Lines) -> Found:
+def _found(parser: _Parser, value: Any, text: str, at: int, lines: Lines) -> Found:
     kept: dict[str, Mark] = {}
 
     def marks() -> Mapping[str, Mark]:
         if not kept:
-            kept.update(_scan(text, at, lines))
+            kept.update(scan(text, at, lines))
         return kept
 
     found = Found(value, lines(at), marks)
@@ -237,42 +210,6 @@ def _look(value: Any, path: str, found: Found) -> Any:
                 found.faults.append(Fault("I-DOC-03", mark, where, shown(later, 40), fields))
         return {key: _look(one, pointer(path, key), found) for key, one in value.items()}
     return value
-
-
-def _scan(text: str, at: int, lines: _Lines) -> dict[str, Mark]:
-    """Return line and column for each pointer of the value at an offset of well-formed text."""
-    marks: dict[str, Mark] = {}
-    open_levels: list[_Level] = []
-    path = ""
-    key_mark: Mark | None = None
-    key_next = False
-    while token := _TOKEN.match(text, at):
-        at = token.end()
-        kind = str(token.lastgroup)
-        mark = lines(token.start(kind))
-        if kind == "close":
-            open_levels.pop()
-            key_next = False
-        elif kind == "comma":
-            level = open_levels[-1]
-            key_next = level.index is None
-            if level.index is not None:
-                level.index += 1
-                path = pointer(level.path, level.index)
-        elif kind == "string" and key_next:
-            path = pointer(open_levels[-1].path, json.loads(token[kind]))
-            key_mark = mark
-            key_next = False
-        elif kind != "colon":
-            marks.setdefault(path, key_mark if kind == "open" and key_mark else mark)
-            key_mark = None
-            if kind == "open":
-                key_next = token[kind] == "{"
-                open_levels.append(_Level(path, None if key_next else 0))
-                path = path if key_next else pointer(path, 0)
-        if not open_levels:
-            break
-    return marks
 
 
 def _skip_space(text: str, at: int) -> int:

@@ -26,6 +26,7 @@ from typing import Any
 
 from chordae.errors import InputError
 from chordae.intake.grid import RawRow, Table, make_table
+from chordae.intake.hidden import about_hidden, about_merges, about_sheets
 from chordae.intake.package import SheetLook, look_at_sheet, open_package, sheet_files
 from chordae.issues import Issue, Location, issue
 
@@ -60,13 +61,13 @@ def read_workbook(data: bytes, name: str, *, sheet: str | None = None) -> tuple[
             hidden = [one.title for one in book.worksheets if one.sheet_state != "visible"]
             chosen = _choose(sheet, shown, hidden, name)
             look = look_at_sheet(package, parts.get(chosen, ""), name)
-            issues = _about_sheets(name, chosen, shown, hidden, sheet)
+            issues = about_sheets(name, chosen, shown, hidden, sheet)
             cells = _Cells(name, chosen)
             rows = list(cells.rows(book[chosen]))
         finally:
             book.close()
     table, more = make_table(name, rows, sheet=chosen, **_heading_merges(rows, look))
-    issues += more + _about_merges(table, look) + _about_hidden(table, look)
+    issues += more + about_merges(table, look) + about_hidden(table, look)
     return table, issues + cells.issues(table)
 
 
@@ -181,26 +182,15 @@ def _damaged(name: str, error: Exception) -> InputError:
 def _choose(sheet: str | None, shown: list[str], hidden: list[str], name: str) -> str:
     names = shown + hidden
     if sheet is None:
-        if not names:
-            raise InputError(f"{name} has no sheet with cells.")
-        return names[0]
+        if not shown:
+            raise InputError(f"{name} shows no sheet with cells.", "Show the sheet, or name it with --sheet.")
+        return shown[0]
     if sheet in names:
         return sheet
     near = get_close_matches(sheet, names, 1, 0.5)
     hint = f'Did you mean "{near[0]}"?' if near else ""
     listed = ", ".join(f'"{one}"' for one in names)
     raise InputError(f'{name} has no sheet "{sheet}"; it has {listed or "none"}.', hint)
-
-
-def _about_sheets(name: str, chosen: str, shown: list[str], hidden: list[str], asked: str | None) -> list[Issue]:
-    place = Location(name, None, None, chosen)
-    issues = [
-        issue("I-BOOK-03", location=Location(name, None, None, one), sheet=one) for one in hidden if one != chosen
-    ]
-    others = ", ".join(f'"{one}"' for one in shown if one != chosen)
-    if others and asked is None:
-        issues.append(issue("I-BOOK-05", location=place, sheet=chosen, others=others))
-    return issues
 
 
 def _heading_merges(rows: list[RawRow], look: SheetLook) -> dict[str, Any]:
@@ -218,37 +208,6 @@ def _heading_merges(rows: list[RawRow], look: SheetLook) -> dict[str, Any]:
         for line in range(top, min(bottom, top + 5) + 1):
             groups.setdefault(line, {}).update({index - 1: text for index in range(left, right + 1)})
     return {"groups": groups, "joined": joined}
-
-
-def _about_merges(table: Table, look: SheetLook) -> list[Issue]:
-    found: list[Issue] = []
-    for top, left, bottom, right in look.merged:
-        if top > table.heading_line:
-            place = Location(table.file, top, left, table.sheet)
-            span = f"lines {top} to {bottom}, columns {left} to {right}"
-            found.append(issue("I-BOOK-07", location=place, value=span))
-    return found
-
-
-def _about_hidden(table: Table, look: SheetLook) -> list[Issue]:
-    found: list[Issue] = []
-    lines = {row.line for row in table.rows}
-    for what, numbers in (
-        ("rows", [one for one in look.hidden_rows if one in lines]),
-        ("columns", [one for one in look.hidden_columns if one in table.numbers]),
-    ):
-        if numbers:
-            place = Location(table.file, numbers[0] if what == "rows" else None, None, table.sheet)
-            found.append(
-                issue(
-                    "I-BOOK-04",
-                    location=place,
-                    count=len(numbers),
-                    what=what,
-                    first=f"{what[:-1]} {numbers[0]}",
-                )
-            )
-    return found
 
 
 def _date_text(value: datetime.datetime | datetime.date | datetime.time) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 
 from chordae.mapping import Code
 from chordae.model import STATES
-from chordae.report.words import texts
+from chordae.report.words import code_words, texts
 
 __all__ = ["coverage", "shown_codes"]
 
@@ -52,7 +52,8 @@ def coverage(terms: Iterable[str], codes: Callable[[str], Sequence[Code]]) -> di
 
 def shown_codes(codes: Sequence[Code]) -> list[str]:
     """Return codes for a reader, each with the kind of its match where it is not exact."""
-    return [one.curie if one.predicate == "exact" else f"{one.curie} ({one.predicate})" for one in codes]
+    words = [(code_words(one.curie), one.predicate) for one in codes]
+    return [code if match == "exact" else f"{code} ({match})" for code, match in words]
 
 
 def _ontology(code: Code) -> str:

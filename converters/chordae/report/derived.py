@@ -19,6 +19,7 @@ from chordae.report.markup import Html, join, table, tag, text
 from chordae.report.words import (
     CONCLUSIONS,
     basis_words,
+    code_words,
     derived_key,
     derived_value,
     feature_words,
@@ -113,11 +114,13 @@ def malformations(record: Record, derived: Mapping[str, Any]) -> Html:
     if stated:
         judged = {one.get("stated"): one for one in derived.get("stated_against_derived") or ()}
         named = [tag("li", _against(judged.get(one), text(term_words(str(one))))) for one in stated]
-        pieces += [tag("h4", text("Malformations stated by the observer")), tag("ul", *named, class_="plain")]
+        pieces.append(
+            tag("div", tag("h4", text("Malformations stated by the observer")), tag("ul", *named, class_="plain"))
+        )
     if found:
         named = [_malformation(one) for one in found]
-        pieces += [tag("h4", text("Malformations derived")), tag("ul", *named, class_="plain")]
-    return join(pieces)
+        pieces.append(tag("div", tag("h4", text("Malformations derived")), tag("ul", *named, class_="plain")))
+    return tag("div", *pieces, class_="pair") if pieces else text("")
 
 
 def _malformation(one: Mapping[str, Any]) -> Html:
@@ -135,10 +138,10 @@ def _codes(codes: Any) -> Iterator[str]:
     for one in codes:
         if isinstance(one, Mapping):
             match = one.get("match") or one.get("predicate")
-            name = str(one.get("code") or one.get("curie"))
+            name = code_words(str(one.get("code") or one.get("curie")))
             yield f"{name} ({match})" if match and match != "exact" else name
         else:
-            yield str(one)
+            yield code_words(str(one))
 
 
 def identities(derived: Mapping[str, Any]) -> Html:

@@ -76,13 +76,20 @@ def heart_section(heart: Heart, others: Sequence[str] = ()) -> Html:
         tag("div", tag("h3", text(heart.id)), tag("span", text(_about(record)), class_="sub"), *_others(others)),
         tag("div", join(counts, " ")),
     )
-    left = [_said(record, derived), conclusions(record, derived), malformations(record, derived), holes(derived)]
+    left = [_said(record, derived), conclusions(record, derived)]
     chain = make_chain(record, derived)
     drawing = draw(chain, f"heart {heart.id}", lambda identity: sentence(term_words(identity)))
     notes = [f"The sides of the {_ROWS[row]} are not recorded." for row in chain.unknown]
     figure = [tag("figure", Html(drawing), tag("figcaption", text(" ".join(notes))))] if drawing else []
     body = tag("div", tag("div", *left), tag("div", *figure), class_="heart-body")
-    rest = [identities(derived), undetermined(derived), _issues(heart.issues), recorded_list(record)]
+    rest = [
+        _issues(heart.issues),
+        malformations(record, derived),
+        holes(derived),
+        identities(derived),
+        undetermined(derived),
+        recorded_list(record),
+    ]
     has = " ".join([*heart.severities, *(["undetermined"] if derived.get("undetermined") else [])])
     return tag("article", head, body, *rest, class_="heart", id=f"heart-{heart.id}", data_has=has)
 

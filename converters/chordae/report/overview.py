@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from chordae.report.heart import mark
+from chordae.report.findings import issues, undetermined, unmapped
 from chordae.report.markup import Html, join, table, tag, text
 from chordae.report.words import CONCLUSIONS, sentence
 
 __all__ = ["SECTIONS", "sections"]
+
+_LISTED = 30
 
 _VERDICTS: Mapping[str, str] = {
     "agrees": "agree",
@@ -43,15 +45,15 @@ def sections(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Iterator[t
 
 
 def _counts(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
-    issues = counts["issues"]
+    found = counts["issues"]
     told = [
         (counts["rows"], "rows in the catalogue", ""),
         (counts["records"], "descriptions read", ""),
         (counts["hearts"], "hearts", ""),
         (counts["refused"], "rows refused", "bad" if counts["refused"] else ""),
-        (issues["violation"], "violations", "bad" if issues["violation"] else ""),
-        (issues["warning"], "warnings", "warn" if issues["warning"] else ""),
-        (issues["info"], "for the record", "info"),
+        (found["violation"], "violations", "bad" if found["violation"] else ""),
+        (found["warning"], "warnings", "warn" if found["warning"] else ""),
+        (found["info"], "for the record", "info"),
     ]
     return tag(
         "dl",
@@ -111,90 +113,14 @@ def _diagnoses(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
         )
         for row in counts["diagnoses"]
     ]
+    if not rows:
+        return text("")
     head = ("Malformation", "Derived", "Stated", "In both", "Open codes")
-    return table(head, rows, caption="Malformations", numbers=(1, 2, 3)) if rows else text("")
-
-
-def _issues(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
-    items = []
-    for row in counts["by_rule"]:
-        examples = [_example(one, linked) for one in row["examples"]]
-        left = row["count"] - len(examples)
-        more = [tag("li", text(f"and {left:,} more; all stand in issues.tsv"))] if left > 0 else []
-        first = row["examples"][0]
-        items.append(
-            tag(
-                "li",
-                mark(row["severity"], row["severity"]),
-                text(" "),
-                tag("b", text(row["label"] or row["rule"])),
-                text(" "),
-                tag("code", text(row["rule"])),
-                tag("p", text(_times(row["count"], row["records"])), class_="where"),
-                tag("p", text(first["hint"]), class_="to-do") if first["hint"] else text(""),
-                tag(
-                    "details",
-                    tag("summary", text("Where" if row["count"] > 1 else "Where, and what was found")),
-                    tag("ul", *examples, *more, class_="plain"),
-                    open=len(examples) == 1 or None,
-                ),
-            )
-        )
-    return tag("ul", *items, class_="rules") if items else tag("p", text("No issues were found."))
-
-
-def _times(count: int, records: int) -> str:
-    times = "once" if count == 1 else f"{count:,} times"
-    if not records:
-        return f"{times}, about the tables as a whole"
-    return f"{times}, in {records:,} description{'s' if records != 1 else ''}"
-
-
-def _example(one: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
-    name = one["record"]
-    pieces = [] if name is None else [_link(name, linked), text(" ")]
-    pieces.append(text(one["message"]))
-    if one["place"]:
-        pieces.append(tag("span", text(one["place"]), class_="where sub"))
-    return tag("li", *pieces)
-
-
-def _link(name: str, linked: Mapping[str, str]) -> Html:
-    return tag("a", text(name), href=f"#{linked[name]}") if name in linked else tag("b", text(name))
-
-
-def _undetermined(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
-    rows = []
-    for row in counts["undetermined"]:
-        reasons = [tag("li", text(f"{one['why']} ({one['count']:,})")) for one in row["reasons"][:8]]
-        left = len(row["reasons"]) - 8
-        more = [tag("li", text(f"and {left} other reasons"))] if left > 0 else []
-        where = join((_link(name, linked) for name in row["records"]), ", ")
-        rest = ", …" if row["count"] > len(row["records"]) else ""
-        rows.append(
-            (
-                text(sentence(row["label"])),
-                text(f"{row['count']:,}"),
-                tag("ul", *reasons, *more, class_="plain"),
-                join([where, text(rest)]),
-            )
-        )
-    head = ("What", "Descriptions", "Why", "For example in")
-    return table(head, rows, caption="Not determined", numbers=(1,)) if rows else text("")
-
-
-def _unmapped(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
-    words, columns = counts.get("unmapped_words") or (), counts.get("unmapped_columns") or ()
-    pieces = []
-    if words:
-        rows = [(text(row["word"]), text(row["column"]), text(f"{row['count']:,}")) for row in words[:100]]
-        pieces.append(table(("Word", "Column", "Rows"), rows, caption="Words without a meaning", numbers=(2,)))
-        if len(words) > 100:
-            pieces.append(tag("p", text(f"and {len(words) - 100:,} more; all stand in report.json"), class_="where"))
-    if columns:
-        left = [(text(row["column"]), text(f"{row['count']:,}")) for row in columns]
-        pieces.append(table(("Column", "Filled cells"), left, caption="Columns not taken over", numbers=(1,)))
-    return tag("div", *(tag("div", piece) for piece in pieces), class_="pair") if pieces else text("")
+    first = table(head, rows[:_LISTED], caption="Malformations", numbers=(1, 2, 3))
+    if len(rows) <= _LISTED:
+        return first
+    rest = table(head, rows[_LISTED:], caption="Rarer malformations", numbers=(1, 2, 3))
+    return join([first, tag("details", tag("summary", text(f"{len(rows) - _LISTED} rarer ones")), rest)])
 
 
 def _coding(counts: Mapping[str, Any], linked: Mapping[str, str]) -> Html:
@@ -253,18 +179,18 @@ SECTIONS = (
         "Each derived malformation carries its premises in the section of the heart.",
         _diagnoses,
     ),
-    ("issues", "Issues by rule", "Each with what was found, where, and what to do; the worst first.", _issues),
+    ("issues", "Issues by rule", "Each with what was found, where, and what to do; the worst first.", issues),
     (
         "not-determined",
         "What could not be determined",
         "Silence is never read as normal: what was not recorded, or could not be judged, leaves the conclusion open.",
-        _undetermined,
+        undetermined,
     ),
     (
         "words",
         "Words and columns without a meaning",
         "They were not taken over. A row in values.tsv or columns.tsv gives them one.",
-        _unmapped,
+        unmapped,
     ),
     (
         "coding",

@@ -17,6 +17,7 @@ __all__ = [
     "CONCLUSIONS",
     "basis_words",
     "caution",
+    "code_words",
     "derived_key",
     "derived_value",
     "feature_words",
@@ -83,19 +84,19 @@ def feature_words(slot: str) -> str:
 
 
 def basis_words(ground: str) -> str:
-    """Return a ground ``part.feature = value`` in words; any other text as it is.
+    """Return a ground ``part.feature = value`` in words; any other text with spaces for its underscores.
 
     Examples
     --------
     >>> basis_words("left_sided_atrium.leaflet_count = 2")
-    'left-sided atrium: leaflet count 2'
+    'left-sided atrium, leaflet count: 2'
     """
     found = _GROUND.fullmatch(ground)
     if found is None:
-        return ground
+        return _spaced(ground)
     part, slot, value = found.groups()
-    said = f"{feature_words(slot)} {value_words(slot, value)}"
-    return f"{part_words(part)}: {said}" if part else said
+    said = f"{feature_words(slot)}: {value_words(slot, value)}"
+    return f"{part_words(part)}, {said}" if part else said
 
 
 def subject_words(what: str) -> str:
@@ -160,6 +161,18 @@ def texts() -> Mapping[str, Any]:
 
     loaded: Mapping[str, Any] = yaml.safe_load(resources.read_text("schema/report.yaml"))
     return loaded
+
+
+def code_words(curie: str) -> str:
+    """Return an outside code as its users write it.
+
+    Examples
+    --------
+    >>> code_words("icd11.code:LA85.2"), code_words("HP:0001719")
+    ('ICD-11 LA85.2', 'HP:0001719')
+    """
+    prefix, _, code = curie.partition(":")
+    return f"{texts()['ontologies'][prefix]} {code}" if prefix in texts()["bare_codes"] else curie
 
 
 def caution() -> str:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 __all__ = ["add_fail_on", "add_input", "add_report", "finish", "source_of", "write_data"]
 
 REPORTS = ("text", "json", "ttl", "html")
+INPUT_FORMATS = ("yaml", "json", "ndjson", "ntriples", "nquads", "turtle", "trig", "jsonld")
 
 
 def add_input(parser: argparse.ArgumentParser, *, many: bool = False) -> None:
@@ -43,7 +44,7 @@ def add_input(parser: argparse.ArgumentParser, *, many: bool = False) -> None:
     group = parser.add_argument_group("reading any file")
     group.add_argument("--encoding", metavar="NAME", help="text encoding (default: UTF-8)")
     group.add_argument(
-        "--format", choices=("yaml", "json", "ndjson"), help="format of a document (default: from its name)"
+        "--format", choices=INPUT_FORMATS, help="format of a document or of RDF (default: from its name)"
     )
 
 

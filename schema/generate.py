@@ -25,6 +25,8 @@ from typing import Any
 import yaml
 from linkml_runtime import SchemaView
 
+from build_mappings import TARGET as MAPPINGS
+from build_mappings import compile_mappings
 from build_vocabulary import OUTPUT, compile_vocabulary
 from generators.by_linkml import make_json_schema, make_model, make_shapes
 from generators.context import make_context
@@ -57,6 +59,7 @@ def make_files() -> dict[str, str]:
             f"{INNER}/tables.json": _json(tables, indent=0),
             f"{INNER}/emitter.py": make_emitter(tables),
             OUTPUT: compile_vocabulary().decode("utf-8"),
+            MAPPINGS: compile_mappings().decode("utf-8"),
             f"{INNER}/words.json": _json(make_words([_yaml(name) for name in _themes()]), indent=0),
             f"{INNER}/knowledge.json": make_knowledge(),
             f"{PUBLIC}/criteria.md": make_criteria_page(),

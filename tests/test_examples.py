@@ -11,6 +11,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from functools import cache
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -189,13 +190,12 @@ def flat(record: Record) -> dict[str, Any]:
 @pytest.mark.parametrize("name", CATALOGUES)
 def test_a_catalogue_comes_back_as_the_facts_it_was_written_from(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.syspath_prepend(EXAMPLES)
-    from make_examples import facts_of
-
+    facts_of = import_module("make_examples").facts_of
     source = yaml.safe_load((EXAMPLES / "hearts.yaml").read_text(encoding="utf-8"))
     desk = source["collections"][name]
     planted = {fault["record"] for fault in FAULTS}
     records = {one.record["id"]: flat(one.record) for one in read_catalogue(name)[1].readings}
-    columns = {row["column"]: [] for row in read_tsv(EXAMPLES / name / "values.tsv")}
+    columns: dict[str, list[str]] = {row["column"]: [] for row in read_tsv(EXAMPLES / name / "values.tsv")}
     for row in read_tsv(EXAMPLES / name / "values.tsv"):
         columns[row["column"]].append(f"{row['part']}.{row['property'].partition('.')[0]}")
     may_be_blank = {fact for column in desk["seldom"] for fact in columns.get(column, [])} | set(desk["silent"])

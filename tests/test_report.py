@@ -419,6 +419,18 @@ def test_sides_that_are_not_recorded_are_not_made_up() -> None:
     assert "side not recorded" in " ".join(tell(chain, str))
 
 
+@pytest.mark.parametrize(("lateral", "places"), [("right_sided", (0.0, 1.0)), ("left_sided", (1.0, 0.0))])
+def test_ventricles_lie_where_the_ventricular_mass_says(lateral: str, places: tuple[float, float]) -> None:
+    parts = [
+        {"id": "rv", "type": "Ventricle", "stated_ventricular_identity": RV},
+        {"id": "lv", "type": "Ventricle", "stated_ventricular_identity": LV},
+        {"id": "ventricular_mass", "type": "VentricularMass", "right_ventricle_lateral": lateral},
+    ]
+    chain = make_chain({"id": "1", "parts": parts}, {})
+    assert tuple(node.place for node in chain.nodes) == places
+    assert chain.unknown == ()
+
+
 def test_nothing_known_draws_nothing() -> None:
     assert draw(make_chain({"id": "1"}, {}), "1", str) == ""
 

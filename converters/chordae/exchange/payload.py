@@ -9,7 +9,7 @@ Every file is UTF-8 with ``\\n``. In records.nq each record is a graph of its ow
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from contextlib import ExitStack
 from pathlib import Path
 from types import TracebackType
@@ -88,13 +88,13 @@ class Payload:
         self._files["records.yaml"].write(write_document([record], "yaml").encode())
         self._files["derived.ndjson"].write(orjson.dumps(derived) + b"\n")
 
-    def add_graph(self, iri: str, lines: Sequence[str]) -> None:
+    def add_graph(self, iri: str, graph: str) -> None:
         """Write the N-Triples of one record as a named graph, and as Turtle."""
-        if not lines:
+        if not graph:
             return
-        ends = f" <{iri}> .\n"
-        self._files["records.nq"].write("".join(line[:-2] + ends for line in lines).encode())
-        triples = pyoxigraph.parse("\n".join(lines), format=pyoxigraph.RdfFormat.N_TRIPLES)
+        # Inside a literal a line never ends: N-Triples writes \\n for it.
+        self._files["records.nq"].write(graph.replace(" .\n", f" <{iri}> .\n").encode())
+        triples = pyoxigraph.parse(graph, format=pyoxigraph.RdfFormat.N_TRIPLES)
         turtle = pyoxigraph.serialize(triples, format=pyoxigraph.RdfFormat.TURTLE, prefixes=dict(PREFIXES)) or b""
         heads = len(PREFIXES)
         self._files["records.ttl"].write(b"\n" + turtle.split(b"\n", heads)[heads])

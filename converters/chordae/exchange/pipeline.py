@@ -2,21 +2,24 @@
 
 ::
 
-    Reading -> expand -> make_sound -> derive -> emit_lines -> check -> Passed(record, derived, lines, issues)
+    Reading -> expand -> make_sound -> derive -> emit -> check -> Passed(record, derived, graph, issues)
 
-No more than one batch is in memory. A record that a step cannot take keeps its place, with an issue.
+No more than three batches are in memory. A record that a step cannot take keeps its place, with an issue.
 """
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 from chordae.errors import ChordaeError
 from chordae.exchange.steps import Steps
 from chordae.issues import Issue, issue, sort_issues
-from chordae.rdf.emit import emit_lines, record_iri
+from chordae.rdf.emit import emit, record_iri
 from chordae.record import Reading, Record
 from chordae.soundness import make_sound
 
@@ -34,7 +37,10 @@ class Passed:
     issues: list[Issue]
     derived: Mapping[str, Any] = field(default_factory=dict)
     iri: str = ""
-    lines: Sequence[str] = ()
+    graph: str = ""
+
+
+Batch = list[tuple[Reading | None, Passed]]
 
 
 def run_steps(
@@ -59,15 +65,23 @@ def run_steps(
     batch
         How many records are checked together.
     """
-    waiting: list[tuple[Reading | None, Passed]] = []
-    for reading, issues in readings:
-        waiting.append(
-            (reading, Passed(None, issues)) if reading is None else _prepare(reading, issues, steps, base, tool)
-        )
-        if len(waiting) >= batch:
-            yield from _checked(waiting, steps)
-            waiting = []
-    yield from _checked(waiting, steps)
+    prepared = (
+        (reading, Passed(None, issues)) if reading is None else _prepare(reading, issues, steps, base, tool)
+        for reading, issues in readings
+    )
+    pending: deque[tuple[Batch, Future[Sequence[Sequence[Issue]]]]] = deque()
+    # One thread checks a batch while the next one is prepared: the engine frees the interpreter meanwhile.
+    with ThreadPoolExecutor(1) as checking:
+        while waiting := list(islice(prepared, batch)):
+            ready = [(reading, passed) for reading, passed in waiting if reading is not None and passed.graph]
+            found = checking.submit(
+                steps.check, [reading for reading, _ in ready], [passed.graph for _, passed in ready]
+            )
+            pending.append((waiting, found))
+            if len(pending) > 1:
+                yield from _finish(*pending.popleft())
+        while pending:
+            yield from _finish(*pending.popleft())
 
 
 def _prepare(
@@ -82,7 +96,7 @@ def _prepare(
     told = {key: value for key, value in provenance.items() if value}
     try:
         passed.iri = record_iri(sound.record.get("id"), base)
-        passed.lines = emit_lines(sound.record, passed.derived, base, told)
+        passed.graph = emit(sound.record, passed.derived, base, told)
     except ChordaeError as error:
         passed.issues.append(
             issue("S-OTHER", location=place, record=str(sound.record.get("id")), problem=error.message)
@@ -90,10 +104,9 @@ def _prepare(
     return sound, passed
 
 
-def _checked(waiting: Sequence[tuple[Reading | None, Passed]], steps: Steps) -> Iterator[Passed]:
-    ready = [(reading, passed) for reading, passed in waiting if reading is not None and passed.lines]
-    found = steps.check([reading for reading, _ in ready], ["\n".join(passed.lines) + "\n" for _, passed in ready])
-    for (_, passed), issues in zip(ready, found, strict=True):
+def _finish(waiting: Batch, found: Future[Sequence[Sequence[Issue]]]) -> Iterator[Passed]:
+    ready = [passed for reading, passed in waiting if reading is not None and passed.graph]
+    for passed, issues in zip(ready, found.result(), strict=True):
         passed.issues.extend(issues)
     for _, passed in waiting:
         passed.issues = sort_issues(passed.issues)

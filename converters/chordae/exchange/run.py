@@ -38,7 +38,7 @@ __all__ = ["SHOWN", "Exchanged", "exchange"]
 SHOWN = 300
 """How many hearts get a section of their own on the page; beyond that those with the worst issues."""
 
-_TERM = re.compile(r" <https://w3id\.org/chordae/term/([A-Za-z0-9_.-]+)> \.$")
+_TERM = re.compile(r" <https://w3id\.org/chordae/term/([A-Za-z0-9_.-]+)> \.$", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,9 +125,8 @@ def _fill(folder: Path, catalogue: Catalogue, steps: Steps) -> _Done:
                 summary.add_table(0, 0, passed.issues)
                 continue
             payload.add(passed.record, passed.derived)
-            payload.add_graph(passed.iri, passed.lines)
-            terms = {found[1] for line in passed.lines if (found := _TERM.search(line))}
-            summary.add(passed.record, passed.derived, passed.issues, terms)
+            payload.add_graph(passed.iri, passed.graph)
+            summary.add(passed.record, passed.derived, passed.issues, _TERM.findall(passed.graph))
             shown.add(number, Heart(passed.record, passed.derived, passed.issues))
     summary.add_table(intake.rows, intake.refused, ())
     counts = {**summary.to_json(), **_of_intake(intake), **_of_rules(steps)}

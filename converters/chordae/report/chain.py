@@ -92,6 +92,11 @@ def recorded_chain(record: Record, derived: Mapping[str, Any]) -> Chain:
     parts = [part for part in record.get("parts") or () if isinstance(part, dict)]
     names = {one.get("part"): one for one in derived.get("identities") or ()}
     nodes = tuple(_node(part, names) for part in parts if part.get("type") in ROWS)
+    lateral = next(
+        (part.get("right_ventricle_lateral") for part in parts if part.get("type") == "VentricularMass"), None
+    )
+    if lateral in PLACES:
+        nodes = tuple(_beside(node, PLACES[str(lateral)]) for node in nodes)
     return Chain(nodes, tuple(_joins(parts, nodes)))
 
 
@@ -131,6 +136,13 @@ def _node(part: Mapping[str, Any], names: Mapping[Any, Mapping[str, Any]]) -> No
         note = "incomplete"
     small = note in ("incomplete", "hypoplastic", "atretic") or part.get("ventricle_size") == "hypoplastic"
     return Node(str(part.get("id")), row, place, None if identity in UNSEEN else identity, firmness, small, note)
+
+
+def _beside(node: Node, right_ventricle: float) -> Node:
+    """Give a ventricle that has no side of its own the side on which it lies to the other one."""
+    if node.row != 1 or node.place is not None or node.kind == "neither":
+        return node
+    return replace(node, place=right_ventricle if node.kind == "right" else 1.0 - right_ventricle)
 
 
 def _joins(parts: list[dict[str, Any]], nodes: tuple[Node, ...]) -> Iterator[Join]:

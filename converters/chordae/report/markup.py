@@ -25,8 +25,10 @@ def text(value: object) -> Html:
     >>> text("<b> & \\x07")
     '&lt;b&gt; &amp; \\\\u0007'
     """
-    seen = (one if one.isprintable() or one == "\n" else f"\\u{ord(one):04x}" for one in str(value))
-    return Html(html.escape("".join(seen)))
+    words = str(value)
+    if not words.isprintable():
+        words = "".join(one if one.isprintable() or one == "\n" else f"\\u{ord(one):04x}" for one in words)
+    return Html(html.escape(words))
 
 
 def tag(name: str, /, *content: Html, **attributes: object) -> Html:

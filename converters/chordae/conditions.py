@@ -22,18 +22,37 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from operator import itemgetter
+from typing import Any, Generic, TypeAlias, TypeVar
 
 from chordae.errors import ResourceError
 
-__all__ = ["SILENT", "Condition", "Facts", "Row", "compile_row", "compile_when", "decide", "unknown", "verdict"]
+__all__ = [
+    "SILENT",
+    "Condition",
+    "Facts",
+    "Index",
+    "Row",
+    "compile_row",
+    "compile_when",
+    "decide",
+    "unknown",
+    "verdict",
+]
 
 
 class Facts(dict[str, Any]):
     """Name of a fact to its value: text, number, truth, or a set of texts; ``None`` for what is not recorded."""
 
+    plain = True
+    """Whether a fact stands under its own name; false where a name that is missing is looked up elsewhere."""
+
     def __missing__(self, name: str) -> Any:
         return None
+
+    def knows(self, role: str) -> bool:
+        """Say whether anything can be recorded under names that begin with ``role`` and a dot."""
+        return True
 
 
 Condition: TypeAlias = tuple[str, str, Any]
@@ -42,6 +61,10 @@ Condition: TypeAlias = tuple[str, str, Any]
 SILENT = frozenset((None, "not_assessable", "not_examined"))
 """Values that say nothing of the heart itself."""
 
+T = TypeVar("T")
+_PLACE = itemgetter(0)
+_ANY = object()
+_RECORDED = ("over", "under", "at_least", "at_most", "not")
 _NONE = frozenset(("none", "absent"))
 _OPERATORS = ("not", "over", "under", "at_least", "at_most", "recorded")
 
@@ -75,7 +98,11 @@ def verdict(when: Iterable[Condition], facts: Facts) -> bool | None:
     """Say whether all conditions hold: ``True``, ``False`` (one fails) or ``None`` (one cannot be told)."""
     answer: bool | None = True
     for fact, operator, operand in when:
-        one = _test(facts[fact], operator, operand)
+        value = facts[fact]
+        if operator == "is" and value.__class__ is str:  # the common case, without a call
+            one = True if value in operand else None if value in SILENT else False
+        else:
+            one = _test(value, operator, operand)
         if one is False:
             return False
         if one is None:
@@ -86,6 +113,51 @@ def verdict(when: Iterable[Condition], facts: Facts) -> bool | None:
 def unknown(when: Iterable[Condition], facts: Facts) -> list[str]:
     """Return the names of the facts on which the conditions cannot be told, in order."""
     return [fact for fact, operator, operand in when if _test(facts[fact], operator, operand) is None]
+
+
+class Index(Generic[T]):
+    """Rules under the first value that they ask for, so that only those that can hold are looked at.
+
+    Parameters
+    ----------
+    rules
+        Conditions and what they stand for; :meth:`candidates` gives these back in the order of the rules.
+    """
+
+    def __init__(self, rules: Iterable[tuple[tuple[Condition, ...], T]]) -> None:
+        self._always: list[tuple[int, T]] = []
+        self._by_role: dict[str, dict[str, dict[Any, list[tuple[int, T]]]]] = {}
+        for place, (when, rule) in enumerate(rules):
+            fact, operator, operand = when[0] if when else ("", "", ())
+            if operator == "is" or operator in _RECORDED:
+                role, dot, _ = fact.partition(".")
+                by_value = self._by_role.setdefault(role if dot else "", {}).setdefault(fact, {})
+                for value in operand if operator == "is" else (_ANY,):
+                    by_value.setdefault(value, []).append((place, rule))
+            else:
+                self._always.append((place, rule))
+
+    def candidates(self, facts: Facts) -> list[T]:
+        """Return the rules whose first condition is not known to fail."""
+        found = list(self._always)
+        look_up = facts.get if facts.plain else facts.__getitem__
+        for role, by_fact in self._by_role.items():
+            if role and not facts.knows(role):
+                continue
+            for fact, by_value in by_fact.items():
+                value = look_up(fact)
+                if value is None:
+                    continue
+                if _ANY in by_value:
+                    found += by_value[_ANY]
+                if value.__class__ is str:
+                    if value in by_value:
+                        found += by_value[value]
+                else:
+                    for one in value if isinstance(value, (set, frozenset, list, tuple)) else (value,):
+                        found += by_value.get(one, ())
+        found.sort(key=_PLACE)
+        return [rule for _, rule in found]
 
 
 def decide(rows: Iterable[Row], facts: Facts) -> tuple[Row | None, tuple[str, ...]]:

@@ -28,7 +28,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from chordae.conditions import Facts, Row, compile_row, decide
@@ -39,6 +39,7 @@ __all__ = ["Loss", "Meaning", "Notation", "Written", "format", "from_conclusions
 
 PLACES = ("arrangement", "topology", "relation")
 CONCLUSIONS = ("atrial_arrangement", "topology", "aorta_relation", "av_connection", "va_connection")
+_TAKEN = (*CONCLUSIONS, "trunk_course", "isomerism", "letter_1")
 
 _SHAPE = re.compile(
     r"^\s*(?P<prefix>[A-Za-z][A-Za-z-]*)?\s*(?P<qualifier>\([^(){}]{1,20}\))?\s*"
@@ -162,6 +163,7 @@ def format(notation: Notation) -> str:
     return " ".join([word for word in words if word] + ["{" + ",".join(notation.letters) + "}"])
 
 
+@lru_cache(maxsize=4096)
 def read_conclusions(notation: Notation) -> Meaning:
     """Say what the symbols mean, as values of the conclusions of the schema.
 
@@ -201,7 +203,8 @@ def from_conclusions(conclusions: Mapping[str, Any]) -> Written:
     ----------
     conclusions
         ``atrial_arrangement``, ``topology``, ``aorta_relation``, ``av_connection``, ``va_connection``,
-        ``trunk_course``; any may be missing. ``letter_1`` = A, with ``isomerism``, stands for isomerism whose side is not known.
+        ``trunk_course``; any may be missing. ``letter_1`` = A, with ``isomerism``, stands for isomerism whose side is
+        not known.
 
     Returns
     -------
@@ -215,11 +218,16 @@ def from_conclusions(conclusions: Mapping[str, Any]) -> Written:
     >>> format(found.notation), [one.what for one in found.lost]
     ('{A,L,?}', ['atrial_arrangement'])
     """
-    facts = Facts(conclusions)
+    return _write(tuple((name, conclusions.get(name)) for name in _TAKEN))
+
+
+@lru_cache(maxsize=4096)
+def _write(taken: tuple[tuple[str, Any], ...]) -> Written:
+    facts = Facts(taken)
     rows = {place: _row(f"write.{place}", facts) for place in PLACES}
     letters = {place: row.value if row else "?" for place, row in rows.items()}
-    if letters["arrangement"] == "?" and conclusions.get("letter_1"):
-        letters["arrangement"] = str(conclusions["letter_1"])
+    if letters["arrangement"] == "?" and facts["letter_1"]:
+        letters["arrangement"] = str(facts["letter_1"])
     facts["letter_3"] = letters["relation"]
     prefix = _row("write.prefix", facts)
     notation = Notation(
@@ -227,7 +235,7 @@ def from_conclusions(conclusions: Mapping[str, Any]) -> Written:
     )
     why = str(table("notation")["inferred"])
     inferred = tuple(Loss(place, why) for place, row in rows.items() if row and row.data.get("inferred"))
-    return Written(notation, _lost(conclusions, notation), inferred)
+    return Written(notation, _lost(facts, notation), inferred)
 
 
 def _lost(conclusions: Mapping[str, Any], notation: Notation) -> tuple[Loss, ...]:

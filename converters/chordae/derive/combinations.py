@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-from chordae.conditions import Condition, compile_when, verdict
+from chordae.conditions import Condition, Index, compile_when, verdict
 from chordae.derive.heart import Heart
 from chordae.knowledge import table
 
@@ -20,17 +20,15 @@ _POSSIBLE = "possible"
 
 def judge(heart: Heart) -> list[dict[str, Any]]:
     """Return the rows that hold and are not simply possible: ``number``, ``verdict``, ``why``, ``source``."""
-    found = []
-    for data, alternatives in _rows():
-        if data["verdict"] != _POSSIBLE and any(verdict(when, heart) for when in alternatives):
-            found.append(
-                {"number": data["number"], "verdict": data["verdict"], "why": data["say"], "source": data["source"]}
-            )
-    return found
+    found: dict[int, dict[str, Any]] = {}
+    for when, data in _index().candidates(heart):
+        if data["number"] not in found and verdict(when, heart):
+            kept = {"number": data["number"], "verdict": data["verdict"], "why": data["say"], "source": data["source"]}
+            found[data["number"]] = kept
+    return list(found.values())
 
 
 @cache
-def _rows() -> tuple[tuple[dict[str, Any], tuple[tuple[Condition, ...], ...]], ...]:
-    return tuple(
-        (data, tuple(compile_when(when) for when in data["when"])) for data in table("combinations")["combinations"]
-    )
+def _index() -> Index[tuple[tuple[Condition, ...], dict[str, Any]]]:
+    rows = [(compile_when(when), data) for data in table("combinations")["combinations"] for when in data["when"]]
+    return Index((when, (when, data)) for when, data in rows if data["verdict"] != _POSSIBLE)

@@ -15,8 +15,7 @@ of the circumference is a rule on shares.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Any, Literal, TypeAlias
+from typing import Any, Literal, NamedTuple, TypeAlias
 
 from chordae.conditions import SILENT
 
@@ -25,8 +24,7 @@ __all__ = ["Conclusion", "Found", "Origin", "stated_value"]
 Origin: TypeAlias = Literal["evidence", "inferred", "stated"]
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(NamedTuple):
     """What recorded features give: a value with its premises, or the values that stay possible and the reason.
 
     ``firm`` is false where a chamber or trunk was only named by the observer. ``touched`` says that something was
@@ -43,8 +41,7 @@ class Found:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Conclusion:
+class Conclusion(NamedTuple):
     """A conclusion as it is given out."""
 
     name: str
@@ -55,7 +52,7 @@ class Conclusion:
     found: Found
     stated: str | None
     expected: str | None = None
-    expected_premises: tuple[str, ...] = field(default=())
+    expected_premises: tuple[str, ...] = ()
 
     @classmethod
     def resolve(
@@ -76,10 +73,6 @@ class Conclusion:
         if wanted is not None and not found.touched:
             return cls(name, wanted, "inferred", reasons, "", found, None, wanted, reasons)
         return cls(name, None, None, (), found.why, found, None, wanted, reasons)
-
-    def premise(self) -> str:
-        """Return this conclusion as a premise of another."""
-        return f"{self.name} = {self.value} ({self.origin})"
 
 
 def stated_value(stated: Mapping[str, Any], name: str) -> str | None:

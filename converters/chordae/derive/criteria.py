@@ -20,8 +20,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
-from typing import Any, Literal, TypeAlias
+from functools import cache, lru_cache
+from typing import Any, Literal, NamedTuple, TypeAlias
 
 from chordae.conditions import SILENT
 from chordae.derive.heart import Part, words
@@ -55,9 +55,9 @@ class Answer:
     excludes: tuple[Criterion, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Kind:
-    """The criteria of one kind of structure."""
+    """The criteria of one kind of structure; ``features`` are all that its rows ask for."""
 
     name: str
     type: str
@@ -65,10 +65,11 @@ class Kind:
     stated: str
     answers: tuple[Answer, ...]
     not_for: tuple[tuple[str, frozenset[Any]], ...]
+    features: tuple[str, ...]
+    named: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Identity:
+class Identity(NamedTuple):
     """What one part is, how firmly, and why.
 
     ``answer`` is ``None`` where it is undetermined or in conflict; ``stated`` is the answer that the observer
@@ -119,29 +120,56 @@ def identify(of: Kind, part: Part, given: Mapping[str, Any] | None = None, recor
         facts = {**{one.get("feature"): one.get("state") for one in observed}, **facts}
         demoting = table("criteria")["demoted_by_certainty"]
         doubtful = frozenset(one.get("feature", "") for one in observed if one.get("certainty") in demoting)
-    decided, supported, excluded = _rows_met(of, facts, doubtful)
+    values = [facts.get(name) for name in of.features]
+    try:
+        found = _judge(of, tuple(values), doubtful)
+    except TypeError:  # a list where one value belongs; the check of structure reports it
+        found = _judge(of, tuple(one if isinstance(one, (str, int, float)) else None for one in values), doubtful)
     identifier, stated = str(part.get("id", "")), _stated(of, part)
-    out = {one.name for one, _ in excluded}
+    answer, confidence = found.answer, found.confidence
+    name, term = (answer.name, answer.term) if answer else (None, None)
+    if confidence in ("decided", "conflict"):
+        used, against, possible = found.used, found.against, found.possible
+        return Identity(identifier, of.name, name, term, confidence, stated, used, against, possible=possible)
+    unseen, would, possible = _open(of, _Silence(part, facts, record), found.excluded, doubtful)
+    return Identity(
+        identifier, of.name, name, term, confidence, stated, found.used, found.against, unseen, would, possible
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Judgement:
+    """What the features alone give, the same for every part with the same features."""
+
+    answer: Answer | None
+    confidence: Confidence
+    used: tuple[str, ...]
+    against: tuple[str, ...]
+    possible: tuple[str, ...]
+    excluded: frozenset[str]
+
+
+@lru_cache(maxsize=65536)
+def _judge(of: Kind, values: tuple[Any, ...], doubtful: frozenset[str]) -> _Judgement:
+    facts = dict(zip(of.features, values, strict=True))
+    decided, supported, excluded = _rows_met(of, facts, doubtful)
+    out = frozenset(one.name for one, _ in excluded)
     names = {one.name for one, _ in decided}
+    if len(names) > 1 or names & out:
+        used, against = _seen(decided, facts), _seen(excluded, facts)
+        return _Judgement(None, "conflict", used, against, tuple(sorted(names)), out)
     if names:
         answer = decided[0][0]
-        if len(names) > 1 or names & out:
-            used, against = _seen(decided, facts), _seen(excluded, facts)
-            return Identity(
-                identifier, of.name, None, None, "conflict", stated, used, against, possible=tuple(sorted(names))
-            )
         used = _seen([*decided, *(one for one in supported if one[0] is answer)], facts)
         against = _seen((one for one in supported if one[0] is not answer), facts, used)
-        return Identity(identifier, of.name, answer.name, answer.term, "decided", stated, used, against)
+        return _Judgement(answer, "decided", used, against, (), out)
     leaning = {one.name for one, _ in supported} - out
     used = _seen((one for one in supported if one[0].name in leaning), facts)
     against = _seen([*(one for one in supported if one[0].name not in leaning), *excluded], facts, used)
-    unseen, would, possible = _open(of, _Silence(part, facts, record), out, doubtful)
     if len(leaning) == 1 and not against:
         answer = next(one for one, _ in supported if one.name in leaning)
-        name, term = answer.name, answer.term
-        return Identity(identifier, of.name, name, term, "supported", stated, used, (), unseen, would, possible)
-    return Identity(identifier, of.name, None, None, "undetermined", stated, used, against, unseen, would, possible)
+        return _Judgement(answer, "supported", used, (), (), out)
+    return _Judgement(None, "undetermined", used, against, (), out)
 
 
 @cache
@@ -153,38 +181,36 @@ def kind(name: str) -> Kind:
             answer,
             rows.get("term", answer),
             rows.get("stated_as", answer),
-            *(tuple(_criterion(one) for one in rows.get(sort, ())) for sort in ("decides", "supports", "excludes")),
+            *(tuple(_criterion(one) for one in rows.get(sort, ())) for sort in _SORTS),
         )
         for answer, rows in data["answers"].items()
     )
-    return Kind(name, data["type"], data["what"], data["stated"], answers, _pairs(data.get("not_for", {})))
+    not_for = _pairs(data.get("not_for", {}))
+    rows = [row for one in answers for sort in _SORTS for row in getattr(one, sort)]
+    named = {one.stated_as: one.name for one in answers}
+    features = dict.fromkeys(feature for row in rows for feature, _ in (*row.see, *row.unless))
+    return Kind(name, data["type"], data["what"], data["stated"], answers, not_for, tuple(features), named)
 
+
+_SORTS = ("decides", "supports", "excludes")
 
 _Met: TypeAlias = tuple[Answer, Criterion]
 
 
 def _rows_met(of: Kind, facts: Part, doubtful: frozenset[str]) -> tuple[list[_Met], list[_Met], list[_Met]]:
-    decided: list[_Met] = []
-    supported: list[_Met] = []
-    excluded: list[_Met] = []
-    for answer in of.answers:
-        for row in answer.decides:
-            if _met(row, facts):
-                firm = not doubtful or doubtful.isdisjoint(name for name, _ in row.see)
-                (decided if firm else supported).append((answer, row))
-        for row in answer.supports:
-            if _met(row, facts):
-                supported.append((answer, row))
-        for row in answer.excludes:
-            if _met(row, facts):
-                excluded.append((answer, row))
-    return decided, supported, excluded
+    met: dict[str, list[_Met]] = {sort: [] for sort in _SORTS}
+    for sort in _SORTS:
+        for answer in of.answers:
+            for row in getattr(answer, sort):
+                if _met(row, facts):
+                    doubt = sort == "decides" and not doubtful.isdisjoint(name for name, _ in row.see)
+                    met["supports" if doubt else sort].append((answer, row))
+    return met["decides"], met["supports"], met["excludes"]
 
 
 def _met(row: Criterion, facts: Part) -> bool:
-    for name, values in row.see:
-        if facts.get(name) not in values:
-            return False
+    if any(facts.get(name) not in values for name, values in row.see):
+        return False
     return not any(facts.get(name) in values for name, values in row.unless)
 
 
@@ -205,7 +231,7 @@ class _Silence:
 
 
 def _open(
-    of: Kind, silence: _Silence, out: set[str], doubtful: frozenset[str]
+    of: Kind, silence: _Silence, out: frozenset[str], doubtful: frozenset[str]
 ) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
     """Say what would decide soonest: features that give nothing, what seeing them would change, what stays possible."""
     facts = silence.facts
@@ -237,7 +263,7 @@ def _seen(rows: Iterable[_Met], facts: Part, but: tuple[str, ...] = ()) -> tuple
 
 def _stated(of: Kind, part: Part) -> str | None:
     value = part.get(of.stated)
-    return next((one.name for one in of.answers if one.stated_as == value), None) if value else None
+    return of.named.get(value) if isinstance(value, str) else None
 
 
 def _criterion(row: Mapping[str, Any]) -> Criterion:

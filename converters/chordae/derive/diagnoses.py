@@ -22,7 +22,7 @@ from functools import cache
 from itertools import product
 from typing import Any
 
-from chordae.conditions import Condition, Facts, compile_when, verdict
+from chordae.conditions import Condition, Facts, Index, compile_when, verdict
 from chordae.derive.heart import Heart, words
 from chordae.knowledge import table
 from chordae.terms import School, vocabulary
@@ -62,15 +62,23 @@ def diagnose(heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> list[Diagn
         Derived features of single parts by their id, such as ``borders`` of a hole.
     """
     found: dict[str, tuple[int, Diagnosis]] = {}
-    for rule in _rules():
-        if rule.term in found or verdict(rule.when, heart) is not True:
-            continue
-        diagnosis = _in_parts(rule, heart, extra) if rule.of else Diagnosis(rule.term, _premises(rule.when, heart))
-        if diagnosis is None:
-            continue
-        found[rule.term] = (rule.place, diagnosis)
-        if rule.gives:
-            heart[rule.gives] = True
+    whole, by_type = _indexes()
+    for rule in whole.candidates(heart):
+        if rule.term not in found and verdict(rule.when, heart) is True:
+            _take(found, rule, Diagnosis(rule.term, _premises(rule.when, heart)), heart)
+    for kind, index in by_type.items():
+        for part in heart.of_type(kind):
+            identifier = part.get("id", "")
+            facts = Facts(part, **extra[identifier]) if identifier in extra else Facts(part)
+            for rule in index.candidates(facts):
+                if (
+                    rule.term in found
+                    or verdict(rule.where, facts) is not True
+                    or verdict(rule.when, heart) is not True
+                ):
+                    continue
+                inner = (f"{identifier}.{name} = {facts[name]}" for name, _, _ in rule.where)
+                _take(found, rule, Diagnosis(rule.term, (*_premises(rule.when, heart), *inner), identifier), heart)
     depths = _depths()
     order = sorted(found.values(), key=lambda one: (-depths.get(one[1].term, 0), -len(one[1].premises), one[0]))
     return [one for _, one in order]
@@ -132,14 +140,10 @@ def _answers(
         yield verdict(rule.where, facts), rule.where, facts
 
 
-def _in_parts(rule: Rule, heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> Diagnosis | None:
-    for part in heart.of_type(rule.of):
-        identifier = part.get("id", "")
-        facts = Facts(part, **extra[identifier]) if identifier in extra else Facts(part)
-        if verdict(rule.where, facts):
-            inner = (f"{identifier}.{name} = {facts[name]}" for name, _, _ in rule.where)
-            return Diagnosis(rule.term, (*_premises(rule.when, heart), *inner), identifier)
-    return None
+def _take(found: dict[str, tuple[int, Diagnosis]], rule: Rule, diagnosis: Diagnosis, heart: Heart) -> None:
+    found[rule.term] = (rule.place, diagnosis)
+    if rule.gives:
+        heart[rule.gives] = True
 
 
 def _premises(when: tuple[Condition, ...], heart: Heart) -> tuple[str, ...]:
@@ -158,6 +162,14 @@ def _rules() -> tuple[Rule, ...]:
             where = compile_when(row.get("where", {}))
             found.append(Rule(row["term"], conditions, row.get("of", ""), where, row.get("gives"), place))
     return tuple(found)
+
+
+@cache
+def _indexes() -> tuple[Index[Rule], dict[str, Index[Rule]]]:
+    """Return the rules on the heart as a whole, and those on single parts by the type of the part."""
+    types = dict.fromkeys(rule.of for rule in _rules() if rule.of)
+    by_type = {kind: Index((rule.where, rule) for rule in _rules() if rule.of == kind) for kind in types}
+    return Index((rule.when, rule) for rule in _rules() if not rule.of), by_type
 
 
 @cache

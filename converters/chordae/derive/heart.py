@@ -46,8 +46,13 @@ _GATHERED = (
 )
 
 
+_SPLIT: dict[str, tuple[str, ...]] = {}
+
+
 class Heart(Facts):
     """The facts of one record; a name with a dot is looked up in the part that has the role."""
+
+    plain = False
 
     def __init__(self, record: Record) -> None:
         super().__init__()
@@ -56,6 +61,7 @@ class Heart(Facts):
         self.by_id: dict[str, Part] = {}
         self.by_type: dict[str, list[Part]] = {}
         self.roles: dict[str, Part] = {}
+        self._present: dict[str, list[Part]] = {}
         self.stated: Mapping[str, Any] = record.get("stated") or {}
         self.origins: dict[str, str] = {}
         self.stands_for: dict[str, str] = {}
@@ -75,7 +81,10 @@ class Heart(Facts):
             self._take(_OUTFLOWS.get(part.get("outflow_of", "")), part)
 
     def __missing__(self, name: str) -> Any:
-        role, dot, feature = name.partition(".")
+        split = _SPLIT.get(name)
+        if split is None:
+            split = _SPLIT[name] = tuple(name.partition("."))
+        role, dot, feature = split
         value = None
         if dot:
             part = self.roles.get(role)
@@ -84,9 +93,17 @@ class Heart(Facts):
         self[name] = value
         return value
 
+    def knows(self, role: str) -> bool:
+        """Say whether a part has this role, or facts were gathered under it."""
+        return role in self.roles
+
     def of_type(self, kind: str) -> list[Part]:
         """Return the parts of one type that were not recorded as absent, in order."""
-        return [one for one in self.by_type.get(kind, ()) if one.get("state") != "absent"]
+        found = self._present.get(kind)
+        if found is None:
+            found = [one for one in self.by_type.get(kind, ()) if one.get("state") != "absent"]
+            self._present[kind] = found
+        return found
 
     def on_side(self, kind: str, side: str) -> Part | None:
         """Return the first part of one type on one side, also if recorded as absent."""
@@ -121,6 +138,7 @@ class Heart(Facts):
                 found = {one[feature] for one in self.of_type(kind) if one.get(feature) not in SILENT}
                 if found:
                     self[name] = found
+                    self.roles.setdefault(name.partition(".")[0], {})
         holes = self.by_type.get("InterventricularCommunication")
         if holes:
             self["hole"] = "absent" if all(one.get("state") == "absent" for one in holes) else "present"

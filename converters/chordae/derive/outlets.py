@@ -20,8 +20,9 @@ Decisions:
 
 from __future__ import annotations
 
-from chordae.conditions import Facts, decide, verdict
-from chordae.conditions import compile_when as compile_conditions
+from functools import cache
+
+from chordae.conditions import Condition, Facts, compile_when, decide, verdict
 from chordae.derive.conclusion import Found
 from chordae.derive.heart import Heart, Part, part_words
 from chordae.derive.identities import Identities
@@ -36,6 +37,11 @@ _ONE = ("common_arterial_trunk", "solitary_arterial_trunk")
 _OUTFLOWS = {"aorta": "aortic_outflow", "pulmonary_trunk": "pulmonary_outflow"}
 
 
+@cache
+def _near_halves() -> tuple[Condition, ...]:
+    return compile_when(table("criteria")["shares"]["near_halves"]["when"])
+
+
 class Outlets:
     """The trunks of one heart: :attr:`found` is the connection, :attr:`shares` the share of each root."""
 
@@ -43,8 +49,7 @@ class Outlets:
         self.heart = heart
         self.identities = identities
         self.stated = stated
-        limits = table("criteria")["shares"]["near_halves"]
-        self.near_half = verdict(compile_conditions(limits["when"]), heart) is True
+        self.near_half = verdict(_near_halves(), heart) is True
         self.shares = {name: self._root(name, trunk) for name, trunk in _TRUNKS.items()}
         self.found = self._find()
 
@@ -70,9 +75,7 @@ class Outlets:
         named = identity is not None and identity.answer is not None
         if found is NOTHING or named:
             return found
-        return Share(
-            found.to, found.per_cent, found.shared, found.half, False, found.premises, found.why, found.touched
-        )
+        return found._replace(firm=False)
 
     def _by_outflow(self, trunk: str) -> list[dict[str, object]]:
         tract: Part = self.heart.roles.get(_OUTFLOWS[trunk], {})

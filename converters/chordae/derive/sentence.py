@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from chordae.conditions import SILENT, Condition, compile_when, verdict
+from chordae.conditions import SILENT, Condition, Index, compile_when, verdict
 from chordae.derive.heart import Heart, Part
 from chordae.knowledge import table
 
@@ -62,12 +62,12 @@ def say(
     phrases = table("phrases")
     said: dict[str, list[str]] = {school: [] for school in SCHOOLS}
     for name in MAIN:
-        phrase = next(one for one in main_phrases(name) if verdict(one.when, heart))
+        phrase = next(one for one in _main_index(name).candidates(heart) if verdict(one.when, heart))
         for school in SCHOOLS:
             if text := phrase.words[school]:
                 said[school].append(text + (phrases["inferred"] if name in inferred else ""))
     extras: dict[str, list[str]] = {school: [] for school in SCHOOLS}
-    for phrase in clauses():
+    for phrase in _clause_index().candidates(heart):
         if phrase.lists:
             _say_list(phrase.lists, heart, extra, extras)
         elif verdict(phrase.when, heart):
@@ -82,6 +82,16 @@ def say(
         )
         for school in SCHOOLS
     }
+
+
+@cache
+def _main_index(name: str) -> Index[Phrase]:
+    return Index((one.when, one) for one in main_phrases(name))
+
+
+@cache
+def _clause_index() -> Index[Phrase]:
+    return Index((one.when, one) for one in clauses())
 
 
 @cache

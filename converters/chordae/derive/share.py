@@ -14,8 +14,7 @@ More than half of the circumference decides; an exact half is balanced and is ne
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 from chordae.derive.heart import words
 from chordae.derive.tables import other_ventricle
@@ -29,8 +28,7 @@ Named: TypeAlias = Callable[[Any], tuple[str | None, bool]]
 WHOLE = 100
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(NamedTuple):
     """Where most of a junction or root belongs.
 
     ``to`` is the identity of a ventricle or ``None``; ``per_cent`` maps identity to share; ``shared`` is ``None``

@@ -32,6 +32,7 @@ def run(args: argparse.Namespace) -> int:
     from chordae.intake.source import read_source
     from chordae.shortform import expand_reading
     from chordae.structure import check_structure
+    from chordae.versions import check_version
 
     built = read_source(source_of(args))
     records = []
@@ -39,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     for reading in built.readings:
         full, found = expand_reading(reading)
         records.append(full.record)
-        issues += [*found, *check_structure(full)]
+        issues += [*found, *check_structure(full), *check_version(full)]
     write_data(write_document(records, args.to), args.out)
     return finish(issues, args)
 

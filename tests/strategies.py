@@ -29,10 +29,13 @@ def ids() -> st.SearchStrategy[str]:
     return st.from_regex(r"[A-Za-z0-9][A-Za-z0-9._-]{0,10}", fullmatch=True)
 
 
-def dates() -> st.SearchStrategy[str]:
-    """A year, a month of a year, or a day."""
+def dates(forms: tuple[str, ...] = ("year", "month", "date")) -> st.SearchStrategy[str]:
+    """Dates of the forms named: decade, year, month of a year, day."""
+    lengths = {"decade": 3, "year": 4, "month": 7, "date": 10}
     days = st.dates().map(lambda day: day.isoformat())
-    return st.one_of(days, days.map(lambda day: day[:7]), days.map(lambda day: day[:4]))
+    return st.builds(
+        lambda day, form: day[: lengths[form]] + ("0s" if form == "decade" else ""), days, st.sampled_from(forms)
+    )
 
 
 @st.composite
@@ -52,7 +55,8 @@ def records(draw: st.DrawFn, derived: bool = True) -> Record:
     left = [name for name in class_slots("Record") if name not in {"id", *known}]
     for name in draw(st.lists(st.sampled_from(left), unique=True, max_size=4)):
         if derived or name != "derived":
-            record[name] = draw(slot_values(tables().slots[name], known, draw(st.just("Record"))))
+            value = draw(slot_values(tables().slots[name], known))
+            record |= {} if value is None else {name: value}
     return canonical(record)
 
 
@@ -63,22 +67,21 @@ def node_of(draw: st.DrawFn, class_name: str, known: dict[str, list[dict[str, An
     free = [name for name in one.slots if tables().slots[name].kind not in {"identifier", "type"}]
     chosen = draw(st.lists(st.sampled_from(free), unique=True, max_size=6)) if free else []
     names = [name for name in free if name in chosen or name in one.required]
-    node = {name: draw(slot_values(tables().slots[name], known, class_name)) for name in names}
+    node = {name: draw(slot_values(tables().slots[name], known)) for name in names}
     return {name: value for name, value in node.items() if value is not None}
 
 
 def slot_values(slot: Slot, known: dict[str, list[dict[str, Any]]], class_name: str = "") -> st.SearchStrategy[Any]:
     """Values of a slot; ``None`` where there is nothing it could refer to."""
-    one = _single(slot, known, class_name)
+    one = _single(slot, known)
     if not slot.multivalued:
         return one
-    unique = _plain if slot.kind != "node" else (lambda node: node.get(slot.key or "", repr(node)))
-    if slot.ordered:
-        return st.lists(one.filter(lambda value: value is not None), max_size=3)
-    return st.lists(one.filter(lambda value: value is not None), max_size=3, unique_by=unique)
+    unique = _plain if slot.kind != "node" else (lambda node: node.get(slot.key or "", repr(node)) if node else "")
+    many = st.lists(one, max_size=3) if slot.ordered else st.lists(one, max_size=3, unique_by=unique)
+    return many.map(lambda values: [value for value in values if value is not None])
 
 
-def _single(slot: Slot, known: dict[str, list[dict[str, Any]]], class_name: str) -> st.SearchStrategy[Any]:
+def _single(slot: Slot, known: dict[str, list[dict[str, Any]]]) -> st.SearchStrategy[Any]:
     if slot.kind == "enum":
         return st.sampled_from(list(slot.values))
     if slot.kind == "reference":
@@ -87,7 +90,9 @@ def _single(slot: Slot, known: dict[str, list[dict[str, Any]]], class_name: str)
         fitting = [node["id"] for node in nodes if evidence or is_a(node["type"], slot.range or "Part")]
         return st.sampled_from(fitting) if fitting else st.none()
     if slot.kind == "node":
-        return node_of(slot.range or "", known)
+        needed = tables().classes[slot.range or ""].required
+        whole = node_of(slot.range or "", known)
+        return whole.map(lambda node: node if all(name in node or name == "id" for name in needed) else None)
     if slot.name == "feature":
         return st.sampled_from(["appendage_shape", "leaflet_count", "note_of_mine"])
     return _words(slot)
@@ -101,7 +106,7 @@ def _words(slot: Slot) -> st.SearchStrategy[Any]:
         whole = st.integers(int(low if low is not None else -1000), int(high if high is not None else 1000))
         return st.one_of(whole, st.builds(_hundredths, st.integers(0, 9999)))
     if slot.kind == "date":
-        return dates()
+        return dates(slot.forms)
     if slot.kind == "term":
         return st.from_regex(r"[a-z][a-z0-9_]{0,12}", fullmatch=True)
     if slot.kind == "uri":

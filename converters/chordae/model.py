@@ -65,8 +65,9 @@ class Slot:
     """A slot of the schema.
 
     ``kind`` is identifier, type, enum, reference, node, term, date, integer, decimal, uri or text; ``range`` the
-    enum or class where there is one; ``values`` maps the words of the enum to IRIs. ``unit`` is a UCUM code.
-    ``ordered`` says that the order of a list means something; ``segment`` and ``key`` name the IRIs of inner nodes.
+    enum or class where there is one; ``values`` maps the words of the enum to IRIs. ``forms`` are those a date may
+    have: decade, year, month, date. ``unit`` is a UCUM code. ``ordered`` says that the order of a list means
+    something; ``segment`` and ``key`` name the IRIs of inner nodes.
     """
 
     name: str
@@ -80,6 +81,7 @@ class Slot:
     values: Mapping[str, str]
     segment: str | None
     key: str | None
+    forms: tuple[str, ...]
     unit: str | None
     minimum: float | None
     maximum: float | None
@@ -215,6 +217,7 @@ def _slot(name: str, one: dict[str, Any], enums: dict[str, Any]) -> Slot:
         values=MappingProxyType({word: value["iri"] for word, value in words.items()}),
         segment=one.get("segment"),
         key=one.get("key"),
+        forms=tuple(one.get("forms", ())),
         unit=one.get("unit"),
         minimum=one.get("minimum"),
         maximum=one.get("maximum"),

@@ -2,7 +2,8 @@
 
 The same word may stand for two things under two keys (``absent`` of a leaflet and of a spleen), so each slot
 with an enum brings its values in a context of its own (JSON-LD 1.1, section 4.1.8, property-scoped contexts).
-The prefix of the vocabulary is ``terms``, for ``term`` is a slot. There is no ``@vocab``: a key that the schema does not know makes no triple.
+The prefix of the vocabulary is ``terms``, for ``term`` is a slot. There is no ``@vocab``: a key that the schema does
+not know makes no triple.
 """
 
 from __future__ import annotations

@@ -4,7 +4,7 @@
 
     classes   name -> iri, description, source, abstract, ancestors (itself first), slots, required, related
     slots     name -> iri, description, source, kind, multivalued, ordered, and where they apply
-                      enum | class, segment, key, unit, minimum, maximum, pattern, examples
+                      enum | class, segment, key, forms, unit, minimum, maximum, pattern, examples
     enums     name -> description, source, values: text -> iri, description, source
     parts     conventional id -> type, default, say  (schema/parts.yaml)
 
@@ -99,6 +99,9 @@ def _slot(view: SchemaView, name: str) -> Table:
             table["key"] = key
     if table["kind"] == "node":
         table["segment"] = _annotation(found, "iri_segment") or name
+    if table["kind"] == "date":
+        forms = [one.range for one in found.any_of] or [found.range]
+        table["forms"] = [str(one).removeprefix(_DATES) for one in forms]
     if found.unit:
         table["unit"] = found.unit.ucum_code
     for key, value in (("minimum", found.minimum_value), ("maximum", found.maximum_value)):

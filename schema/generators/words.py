@@ -12,7 +12,7 @@ __all__ = ["make_words"]
 
 
 def make_words(themes: list[dict[str, Any]]) -> dict[str, Any]:
-    """Return ``{"slugs": [...], "words": {plain words: [slugs]}, "abbreviations": {...}}`` from the files of ``schema/vocabulary``."""
+    """Return slugs, and plain words and abbreviations with the slugs of their terms, from ``schema/vocabulary``."""
     words: dict[str, set[str]] = {}
     short: dict[str, set[str]] = {}
     slugs: list[str] = []

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import csv
 import os
+import re
 import shutil
 import signal
 import socket
@@ -24,10 +25,11 @@ import yaml
 from rdflib import Dataset, Graph
 
 from chordae import deposit
+from chordae.cli import main
 from chordae.errors import ChordaeError, FormatError, InputError
 from chordae.exchange import exchange, find_catalogue
 from chordae.exchange import run as running
-from chordae.report.words import texts
+from chordae.report.words import caution, texts
 from exchange_data import ROWS, STEPS, many_rows, write_collection
 
 TESTS = Path(__file__).parent
@@ -287,3 +289,117 @@ def test_options_override_the_collection_file(tmp_path: Path) -> None:
     assert b"<https://example.org/other#0012> ." in (tmp_path / "out/data/records.nq").read_bytes()
     with pytest.raises(FormatError):
         find_catalogue(folder / "catalogue.csv", crosswalk=tmp_path, base="here")
+
+
+EXAMPLES = TESTS.parent / "examples"
+
+
+@pytest.fixture(scope="module")
+def examples(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Run the command of the README from another folder, and check that it ends with 1: faults were planted."""
+    place = tmp_path_factory.mktemp("elsewhere")
+    run = _command(place, "exchange", str(EXAMPLES / "veyhaven"), str(EXAMPLES / "tolliver_bay"), "--out", "deposits")
+    assert run.returncode == 1, run.stderr
+    assert run.stderr == ""
+    for name in ("Veyhaven Cabinet of Hearts", "Tolliver Bay Cardiac Library", caution()[:40]):
+        assert name in run.stdout
+    assert max(len(line) for line in run.stdout.splitlines()) <= 80
+    return place / "deposits"
+
+
+def _command(place: Path, *words: str, **environment: str) -> subprocess.CompletedProcess[str]:
+    paths = os.pathsep.join([str(TESTS.parent / "converters"), *filter(None, [os.environ.get("PYTHONPATH")])])
+    return subprocess.run(
+        [sys.executable, "-m", "chordae", *words],
+        cwd=place,
+        env={**os.environ, "PYTHONPATH": paths, **environment},
+        capture_output=True,
+        text=True,
+        timeout=300,
+        check=False,
+    )
+
+
+@pytest.mark.parametrize("name", ["veyhaven", "tolliver_bay"])
+def test_example_rows_are_records_or_refused(examples: Path, name: str) -> None:
+    folder = examples / name
+    counts = orjson.loads((folder / "data/report.json").read_bytes())
+    records = _lines(folder / "data/records.ndjson")
+    assert counts["rows"] == counts["records"] + counts["refused"] > 50
+    assert len(records) == len(_lines(folder / "data/derived.ndjson")) == counts["records"]
+    assert counts["hearts"] == len({one["specimen"]["accession"] for one in records})
+    cells = counts["coding"]["cells"]
+    assert cells["filled"] == cells["mapped"] + cells["ignored"] + cells["without_meaning"]
+    issues = orjson.loads((folder / "data/issues.json").read_bytes())
+    by_severity = {severity: sum(one["severity"] == severity for one in issues) for severity in counts["issues"]}
+    assert by_severity == counts["issues"]
+    refusing = {"I-CEL-08", "I-REC-01", "I-TAB-01"}
+    assert sum(one["rule"] in refusing and one["severity"] == "violation" for one in issues) == counts["refused"]
+
+
+@pytest.mark.parametrize("name", ["veyhaven", "tolliver_bay"])
+def test_example_deposits_verify(examples: Path, name: str) -> None:
+    assert deposit.verify(examples / name) == []
+
+
+@pytest.mark.parametrize("name", ["veyhaven", "tolliver_bay"])
+def test_example_issues_have_sentence_remedy_and_place(examples: Path, name: str) -> None:
+    for one in orjson.loads((examples / name / "data/issues.json").read_bytes()):
+        assert one["message"], one
+        assert one["hint"] or one["severity"] == "info", one
+        assert one["location"]["file"] in {"catalogue.xlsx", "catalogue.csv", "columns.tsv", "values.tsv"}, one
+        assert one["location"]["line"] or one["rule"].startswith("I-BOOK"), one
+        assert "http" not in one["message"] + one["hint"], one
+
+
+@pytest.mark.parametrize("name", ["veyhaven", "tolliver_bay"])
+def test_example_pages_need_nothing_else(examples: Path, name: str) -> None:
+    page = (examples / name / "data/report.html").read_text(encoding="utf-8")
+    assert not re.search(r"""(?:src|href)=["'](?!#)""", page)
+    ids = re.findall(r' id="([^"]+)"', page)
+    assert len(ids) == len(set(ids))
+    records = {one["id"] for one in _lines(examples / name / "data/records.ndjson")}
+    assert {one.removeprefix("heart-") for one in ids if one.startswith("heart-")} == records
+
+
+def test_example_deposits_are_the_same_under_another_hash_seed(examples: Path, tmp_path: Path) -> None:
+    run = _command(tmp_path, "exchange", str(EXAMPLES / "veyhaven"), "--out", "again", PYTHONHASHSEED="4242")
+    assert run.returncode == 1, run.stderr
+    again, before = _bytes(tmp_path / "again"), _bytes(examples / "veyhaven")
+    assert [name for name in before if again.get(name) != before[name]] == []
+    assert set(again) == set(before)
+
+
+def test_the_command_opens_no_socket(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def refuse(*_: object, **__: object) -> None:
+        raise AssertionError("a socket was asked for")
+
+    for name in ("socket", "create_connection", "getaddrinfo"):
+        monkeypatch.setattr(socket, name, refuse)
+    out = tmp_path / "out"
+    assert main(["exchange", str(EXAMPLES / "tolliver_bay"), "--out", str(out), "--report", "json"]) == 1
+    assert orjson.loads(capsys.readouterr().out)["collection"]["id"] == "tolliver_bay"
+    assert main(["exchange", str(EXAMPLES / "tolliver_bay"), "--out", str(out), "--fail-on", "never"]) == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["nowhere"], "There is no file"),
+        (["{a}", "{b}", "--sheet", "Hearts"], "--sheet is for one catalogue"),
+        (["{a}", "{b}", "--report", "html"], "--report html is for one catalogue"),
+        (["{a}", "{a}"], "have the same name"),
+        (["{a}", "--base", "here"], "cannot be the base"),
+        (["{a}", "--crosswalk", "."], "There is no columns.tsv"),
+    ],
+)
+def test_the_command_says_why_it_cannot_run(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], words: list[str], said: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    folders = {"a": str(EXAMPLES / "veyhaven"), "b": str(EXAMPLES / "tolliver_bay")}
+    assert main(["exchange", *(word.format(**folders) for word in words), "--out", "out"]) == 2
+    assert said in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []

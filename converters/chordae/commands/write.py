@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from chordae.commands.options import add_input, add_report, finish
+from chordae.errors import FormatError
 
 if TYPE_CHECKING:
     from chordae.issues import Issue
@@ -15,7 +16,10 @@ if TYPE_CHECKING:
 
     Item = tuple[Record, Mapping[str, Any] | None]
 
-__all__ = ["FORMATS", "add_parser", "run"]
+__all__ = ["FORMATS", "VOCABULARY", "add_parser", "run"]
+
+VOCABULARY = ("skos", "owl", "jsonld", "csv", "html")
+"""Forms of the vocabulary, as in :data:`chordae.vocabulary.publish.FORMS`; named here so that --help stays light."""
 
 
 def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -27,15 +31,25 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "A value that has not the form of the schema is kept as a remark.",
     )
     add_input(parser)
-    parser.add_argument("--to", choices=tuple(FORMATS), default="yaml", help="format to write (default: yaml)")
+    parser.add_argument(
+        "--to", choices=tuple(dict.fromkeys((*FORMATS, *VOCABULARY))), help="format to write (default: yaml; skos)"
+    )
     parser.add_argument("--out", metavar="FILE", help="file to write (default: standard output)")
     parser.add_argument("--base", metavar="IRI", help="IRI under which the records stand; ends in a slash or a hash")
     parser.add_argument("--derived", action="store_true", help="add what follows from the recorded features")
+    parser.add_argument(
+        "--vocabulary", action="store_true", help=f"write the vocabulary instead of records: {', '.join(VOCABULARY)}"
+    )
     add_report(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Read, expand, take out what has not the shape, write, report."""
+    """Read, expand, take out what has not the shape, write, report; or write the vocabulary."""
+    if args.vocabulary:
+        return _write_vocabulary(args.to or "skos", args.out)
+    args.to = args.to or "yaml"
+    if args.to not in FORMATS:
+        raise FormatError(f"Records are not written as {args.to}.", "Use --vocabulary to write the vocabulary so.")
     from chordae.rdf.emit import check_base
 
     check_base(args.base)
@@ -52,6 +66,19 @@ def run(args: argparse.Namespace) -> int:
             for piece in pieces:
                 stream.write(piece)
     return finish(issues, args)
+
+
+def _write_vocabulary(form: str, out: str | None) -> int:
+    from chordae.files import write_aside
+    from chordae.vocabulary.publish import publish
+
+    content = publish(form)
+    if out is None or out == "-":
+        sys.stdout.buffer.write(content)
+        sys.stdout.buffer.flush()
+    else:
+        write_aside(out, content)
+    return 0
 
 
 def _items(args: argparse.Namespace, issues: list[Issue]) -> Iterator[Item]:

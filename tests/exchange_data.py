@@ -98,5 +98,10 @@ def codes(term: str) -> list[Code]:
 
 
 STEPS = Steps(
-    expand=lambda reading: (reading, ()), derive=derive, check=check, not_tested=lambda: ("I-FIL-01",), codes=codes
+    expand=lambda reading: (reading, ()),
+    derive=derive,
+    check=check,
+    not_tested=lambda: ("I-FIL-01",),
+    codes=codes,
+    publish=lambda: b"# The vocabulary.\n",
 )

@@ -73,6 +73,7 @@ def exchange(catalogue: Catalogue, out: Path, steps: Steps, *, copy_source: bool
     with files.folder_aside(out, replace=True) as aside:
         done = _fill(aside, catalogue, steps)
         _copy(aside, catalogue, copy_source)
+        (aside / "vocabulary.ttl").write_bytes(steps.publish())
         deposit.seal(aside, bag_info(catalogue.collection, done.counts), make_readme(done.counts, copy_source))
     return Exchanged(out, done.counts, done.page)
 

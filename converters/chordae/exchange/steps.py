@@ -7,12 +7,14 @@
     derive    record -> derived statements
     check     readings, N-Triples of each -> issues of each; remembers which rules met something
     codes     term -> open codes
+    publish   -> the vocabulary with its links to open terms, as SKOS
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from chordae.issues import Issue
@@ -31,6 +33,7 @@ class Steps:
     check: Callable[[Sequence[Reading], Sequence[str]], Sequence[Sequence[Issue]]]
     not_tested: Callable[[], Sequence[str]]
     codes: Callable[[str], Sequence[Code]]
+    publish: Callable[[], bytes]
     ask: Callable[[str], str | None] | None = None
 
 
@@ -53,4 +56,12 @@ def load_steps(base: str | None = None) -> Steps:
     from chordae.shortform import expand_reading
 
     checker = Checker(base=base)
-    return Steps(expand_reading, derive, checker.check, checker.not_tested, codes_for)
+    return Steps(expand_reading, derive, checker.check, checker.not_tested, codes_for, _skos)
+
+
+@cache
+def _skos() -> bytes:
+    """The vocabulary is the same for every deposit of a run, and takes about a second to write."""
+    from chordae.vocabulary.publish import publish
+
+    return publish("skos")

@@ -7,7 +7,7 @@
 
     schema/generated/   chordae.schema.json  chordae.context.jsonld  chordae.shacl.ttl
                         chordae.ontology.ttl  chordae_model.py  criteria.md
-    converters/chordae/_generated/   tables.json  terms.json  short_form.json  words.json  knowledge.json  emitter.py
+    converters/chordae/_generated/   tables.json  terms.json  short_form.json  knowledge.json  emitter.py
                                      __init__.py
 
 The same bytes on every machine: no dates, no paths. LinkML is needed here and nowhere else.
@@ -35,7 +35,6 @@ from generators.knowledge import make_criteria_page, make_knowledge
 from generators.ontology import make_ontology
 from generators.short_form import make_short_form
 from generators.tables import make_tables
-from generators.words import make_words
 
 TOP = Path(__file__).resolve().parents[1]
 SCHEMA = "schema/chordae.yaml"
@@ -60,7 +59,6 @@ def make_files() -> dict[str, str]:
             f"{INNER}/emitter.py": make_emitter(tables),
             OUTPUT: compile_vocabulary().decode("utf-8"),
             MAPPINGS: compile_mappings().decode("utf-8"),
-            f"{INNER}/words.json": _json(make_words([_yaml(name) for name in _themes()]), indent=0),
             f"{INNER}/knowledge.json": make_knowledge(),
             f"{PUBLIC}/criteria.md": make_criteria_page(),
             f"{INNER}/short_form.json": _json(make_short_form(_yaml("schema/short_form.yaml"), tables), indent=0),
@@ -93,10 +91,6 @@ def main(argv: list[str] | None = None) -> int:
         (TOP / name).write_text(files[name], encoding="utf-8", newline="\n")
         print(f"wrote {name}")
     return 0
-
-
-def _themes() -> list[str]:
-    return sorted(path.relative_to(TOP).as_posix() for path in (TOP / "schema" / "vocabulary").glob("*.yaml"))
 
 
 def _yaml(name: str) -> Any:

@@ -28,20 +28,19 @@ from chordae.shortwords import (
     Understood,
     as_text,
     is_empty,
-    per_cent,
     plain_word,
+    read_share,
     read_words,
     short_form,
     target_slot,
 )
-from chordae.wordlist import look_up, term_words
+from chordae.wordlist import term_words
 
 __all__ = ["FACTS", "expand", "expand_reading", "is_short"]
 
 FACTS = "facts"
 """Key under which the facts of a short record stand."""
 
-_DIAGNOSES = "stated.diagnoses"
 _NOTATION = "stated.notation"
 _PHRASE = 3
 _FORMS = {
@@ -160,8 +159,6 @@ class _Expansion:
             if isinstance(entry, list | Mapping):
                 self._say("I-SHO-02", place, key=name, value=as_text(entry), nearest="", severity="violation")
                 self._keep(entry, name, place)
-            elif spec.get("to") == _DIAGNOSES:
-                self._term(name, spec, entry, place)
             else:
                 self._entry(name, spec, entry, place, met)
 
@@ -218,35 +215,18 @@ class _Expansion:
                 self._say("I-SHO-03", place, key=f"{name}.{whose}", nearest=near)
                 self._keep(share, f"{name}.{whose}", place)
                 continue
-            presence = spec.get("presence", "overriding")
-            number = None if "presence" in spec else per_cent(share)
-            if number is not None and 0 <= number <= 100:
-                found = Understood("exact" if number == share else "spelling", {f"{part}.override_per_cent": number})
-            else:
-                found = read_words(share, {"to": f"{part}.{presence}"}) if number is None else Understood("unknown")
+            found = read_share(share, part, spec.get("presence"))
             if found.how in {"exact", "spelling"}:
                 self._apply(f"{name}.{whose}", {}, share, place, found, {})
             else:
                 self._say("I-SHO-07", place, key=f"{name}.{whose}", value=as_text(share))
                 self._keep(share, f"{name}.{whose}", place)
 
-    def _term(self, name: str, spec: Mapping[str, Any], value: Any, path: str) -> None:
-        word = plain_word(value)
-        found = spec.get("words", {}).get(word) or look_up(word)
-        if len(found) == 1:
-            self.places.put(_DIAGNOSES, found[0], path, {})
-            if value != found[0]:
-                self._say("I-SHO-01", path, key=name, value=value, taken=found[0])
-            return
-        if found:
-            self._say("I-SHO-05", path, key=name, value=value, question=f"which is meant: {', '.join(found)}?")
-        else:
-            near = nearest(plain_word(value), term_words())
-            self._say("I-SHO-11", path, key=name, value=value, nearest=near)
-        self._keep(value, name, path)
-
     def _unknown(self, name: str, spec: Mapping[str, Any], value: Any, path: str) -> None:
         slot = target_slot(spec.get("to", ""))
+        if slot is not None and slot.kind == "term":
+            self._say("I-SHO-11", path, key=name, value=value, nearest=nearest(plain_word(value), term_words()))
+            return
         known = [*(slot.values if slot else ()), *spec.get("words", ())]
         free = isinstance(value, str) and len(value.split()) > _PHRASE
         near = "" if free else nearest(plain_word(value), known)

@@ -21,6 +21,7 @@ from functools import cache
 from typing import Any, Literal
 
 from chordae import resources
+from chordae.friends import ask
 from chordae.model import Slot, tables
 from chordae.wordlist import look_up
 
@@ -30,6 +31,7 @@ __all__ = [
     "is_empty",
     "per_cent",
     "plain_word",
+    "read_share",
     "read_words",
     "short_form",
     "target_slot",
@@ -91,6 +93,8 @@ def read_words(value: Any, spec: Mapping[str, Any]) -> Understood:
     to: str = spec.get("to", "")
     slot = target_slot(to)
     word = plain_word(value)
+    if slot is not None and slot.kind == "term":
+        return _read_term(value, spec, to)
     if slot is not None and slot.kind != "enum":
         return _read_other(value, to, slot)
     values = slot.values if slot else {}
@@ -113,6 +117,40 @@ def read_words(value: Any, spec: Mapping[str, Any]) -> Understood:
     if word in spec.get("notes", ()):
         return Understood("kept")
     return _by_term(word, to, values) or _by_phrase(value, spec, to) or _otherwise(word, spec)
+
+
+def read_share(share: Any, part: str, presence: str | None = None) -> Understood:
+    """Read how much of a valve or trunk lies over the other ventricle, or whether a feature is there at all.
+
+    Parameters
+    ----------
+    share
+        Per cent from 0 to 100, or words for present and absent.
+    part
+        Id of the valve or trunk.
+    presence
+        The feature, if only its presence is asked; by default the share of ``overriding``.
+    """
+    number = None if presence else per_cent(share)
+    if number is None:
+        return read_words(share, {"to": f"{part}.{presence or 'overriding'}"})
+    if not 0 <= number <= 100:
+        return Understood("unknown")
+    return Understood("exact" if number == share else "spelling", {f"{part}.override_per_cent": number})
+
+
+def _read_term(value: Any, spec: Mapping[str, Any], to: str) -> Understood:
+    """A term by its slug, label, synonym or abbreviation; a false friend of the schools is asked about."""
+    word = plain_word(value)
+    found = spec.get("words", {}).get(word) or look_up(word)
+    if value in found:
+        return Understood("exact", {to: value})
+    traps = [one for one in ask(str(value)) if not one.context]
+    if traps:
+        return Understood("question", question=traps[0].ask)
+    if len(found) > 1:
+        return Understood("question", question=f"which is meant: {', '.join(found)}?")
+    return Understood("spelling", {to: found[0]}) if found else Understood("unknown")
 
 
 def _read_other(value: Any, to: str, slot: Slot) -> Understood:

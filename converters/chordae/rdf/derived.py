@@ -32,7 +32,8 @@ def as_node(derived: Mapping[str, Any]) -> dict[str, Any]:
     """Return derived statements as the schema has them; a mapping that has this form already stays as it is.
 
     A conclusion that could not be drawn (``None``, ``undetermined``) and has no word in the schema is left out:
-    ``undetermined`` says so, with the reason.
+    ``undetermined`` says so, with the reason. A conclusion that was only expected from other conclusions (origin
+    ``inferred``) is left out as well: in a graph it could not be told from one that rests on something seen.
 
     Examples
     --------
@@ -44,11 +45,12 @@ def as_node(derived: Mapping[str, Any]) -> dict[str, Any]:
     for school in _SCHOOLS:
         if (words := (derived.get("statement") or {}).get(school)) is not None:
             found[f"statement_{school}"] = words
+    expected_only = {key for key, origin in (derived.get("origins") or {}).items() if origin == "inferred"}
     node: dict[str, Any] = {}
     for key in class_slots("DerivedConclusions"):
         value = found.get(key)
         words_of = enum_of(key)
-        if value is None or value == [] or (words_of is not None and value not in words_of):
+        if value is None or value == [] or key in expected_only or (words_of is not None and value not in words_of):
             continue
         node[key] = [_part_of(one, _INNER[key]) for one in value] if key in _INNER else value
     return node

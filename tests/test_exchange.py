@@ -242,6 +242,13 @@ def test_a_document_of_records_needs_no_crosswalk(tmp_path: Path) -> None:
     assert (tmp_path / "out/data/source/hearts.yaml").read_bytes() == source.read_bytes()
 
 
+def test_a_record_of_another_vocabulary_is_told_so(tmp_path: Path) -> None:
+    source = tmp_path / "hearts.yaml"
+    source.write_text('- {id: "7", vocabulary_version: "99.0.0"}\n', encoding="utf-8")
+    done = exchange(find_catalogue(source), tmp_path / "out", STEPS)
+    assert [one["rule"] for one in done.counts["by_rule"]] == ["I-VOC-03"]
+
+
 def _without(name: str) -> Any:
     return lambda folder: (folder / name).unlink()
 

@@ -21,7 +21,9 @@ from chordae.exchange.steps import Steps
 from chordae.issues import Issue, issue, sort_issues
 from chordae.rdf.emit import emit, record_iri
 from chordae.record import Reading, Record
+from chordae.resources import VERSION
 from chordae.soundness import make_sound
+from chordae.versions import check_version
 
 __all__ = ["BATCH", "Passed", "run_steps"]
 
@@ -90,6 +92,8 @@ def _prepare(
     full, found = steps.expand(reading)
     sound, faults = make_sound(full)
     passed = Passed(sound.record, [*issues, *found, *faults])
+    if sound.record.get("vocabulary_version") not in (None, VERSION):
+        passed.issues += check_version(sound)
     passed.derived = steps.derive(sound.record)
     place = reading.place("")
     provenance = {"file": place.file, "place": str(place), "tool": tool}

@@ -19,7 +19,7 @@ from typing import Any
 
 from chordae.issues import Issue, Location
 from chordae.record import Reading, Record, pointer
-from chordae.structure import check_structure, without_nulls
+from chordae.structure import check_structure, part_at, without_nulls
 
 __all__ = ["make_sound"]
 
@@ -117,7 +117,7 @@ class _Pruning:
 
     def _name(self, path: str) -> str:
         keys = path[1:].split("/")
-        part = self.record["parts"][int(keys[1])] if keys[0] == "parts" and len(keys) > 2 else None
+        part = part_at(self.record, path) if len(keys) > 2 else None
         if isinstance(part, Mapping) and isinstance(part.get("id"), str):
             keys = [part["id"], *keys[2:]]
         return ".".join(keys)

@@ -24,7 +24,7 @@ from chordae.references import check_references
 if TYPE_CHECKING:
     import jsonschema_rs
 
-__all__ = ["SCHEMA", "check_structure", "has_shape", "without_nulls"]
+__all__ = ["SCHEMA", "check_structure", "has_shape", "part_at", "without_nulls"]
 
 SCHEMA = "schema/generated/chordae.schema.json"
 
@@ -141,14 +141,26 @@ def _issues(error: jsonschema_rs.ValidationError, record: Mapping[str, Any], rea
 
 
 def _at(reading: Reading, path: str, rule: str, **fields: Any) -> Issue:
-    keys = path.split("/")
-    part = None
-    if len(keys) > 2 and keys[1] == "parts":
-        found = reading.record["parts"][int(keys[2])]
-        part = str(found.get("id")) if isinstance(found, Mapping) and "id" in found else None
+    part = part_at(reading.record, path)
+    part_id = part.get("id") if isinstance(part, Mapping) else None
     record = reading.record.get("id")
-    shown = None if record is None else str(record)
-    return issue(rule, location=reading.place(path), record=shown, part=part, path=path, **fields)
+    return issue(
+        rule,
+        location=reading.place(path),
+        record=None if record is None else str(record),
+        part=None if part_id is None else str(part_id),
+        path=path,
+        **fields,
+    )
+
+
+def part_at(record: Mapping[str, Any], path: str) -> Any:
+    """Return what stands in the list of parts around a pointer; ``None`` if it points elsewhere."""
+    keys = path.split("/")
+    parts = record.get("parts")
+    if len(keys) < 3 or keys[1] != "parts" or not isinstance(parts, list):
+        return None
+    return parts[int(keys[2])]
 
 
 def _node(record: Mapping[str, Any], keys: list[str | int]) -> tuple[str, str]:

@@ -3,7 +3,7 @@
 =================  ===============================================================================
 JSON Schema        ``type`` required in each part; the branch is chosen by it (``if``/``then``), where
                    the generator offers all classes at once and so gives dozens of messages for one fault;
-                   lists without an order may not repeat a value; no nulls
+                   lists of words without an order may not repeat one; no nulls
 Pydantic model     the union of the parts gets its discriminator; no path of the machine is left in it
 SHACL              taken as it is: the structural layer
 =================  ===============================================================================
@@ -35,7 +35,8 @@ def make_json_schema(path: str, tables: dict[str, Any]) -> str:
         if "Part" in one["ancestors"]:
             found["required"] = sorted({*found.get("required", []), "id", "type"})
         for key, value in found["properties"].items():
-            if slots[key]["multivalued"] and not slots[key]["ordered"]:
+            slot = slots[key]
+            if slot["multivalued"] and not slot["ordered"] and slot["kind"] != "node":
                 value["uniqueItems"] = True
     for place in (schema, schema["$defs"]["Record"]):
         place["properties"]["parts"]["items"] = _by_type(classes)

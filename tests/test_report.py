@@ -215,7 +215,9 @@ def test_hostile_words_stay_words() -> None:
     assert "<img" not in made
     assert "\u202e" not in made
     assert "\x07" not in made
-    assert make_text(counts)
+    told = make_text(counts)
+    assert "\x07" not in told
+    assert "\u202e" not in told
 
 
 def test_page_of_nothing() -> None:

@@ -29,7 +29,9 @@ def make_text(counts: Mapping[str, Any]) -> str:
         Lines of at most 80 characters (a long word of the catalogue may stand out), ending with a newline.
     """
     parts = (_head, _conclusions, _diagnoses, _issues, _undetermined, _unmapped, _coding, _not_tested, _foot)
-    return "\n".join("\n".join(lines) + "\n" for part in parts if (lines := list(part(counts))))
+    made = "\n".join("\n".join(lines) + "\n" for part in parts if (lines := list(part(counts))))
+    # Nothing from a catalogue reaches the terminal as a control.
+    return "".join(one if one.isprintable() or one == "\n" else f"\\u{ord(one):04x}" for one in made)
 
 
 def _head(counts: Mapping[str, Any]) -> Iterator[str]:

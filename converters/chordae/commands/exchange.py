@@ -5,11 +5,11 @@ from __future__ import annotations
 import argparse
 import signal
 import sys
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from chordae.commands.options import add_fail_on
 
@@ -98,7 +98,7 @@ def _catalogues(args: argparse.Namespace) -> list[tuple[Catalogue, Path]]:
 
 def _show(done: Sequence[Exchanged], report: str) -> None:
     from chordae.commands.options import write_data
-    from chordae.report import make_text
+    from chordae.report import make_brief, make_text
 
     if report == "json":
         import orjson
@@ -113,17 +113,8 @@ def _show(done: Sequence[Exchanged], report: str) -> None:
         for one in done:
             write_data(make_text(one.counts) + "\n", None)
             page = one.folder / "data" / "report.html"
-            write_data(f"{_brief(one.counts)}\nDeposit: {one.folder}\nReport:  {page}\n\n", None)
+            write_data(f"{make_brief(one.counts)}\nDeposit: {one.folder}\nReport:  {page}\n\n", None)
     sys.stdout.flush()
-
-
-def _brief(counts: Mapping[str, Any]) -> str:
-    """Return the counts in one line, for the end of a long report."""
-    found = counts["issues"]
-    return (
-        f"{counts['records']:,} descriptions, {counts['refused']:,} rows refused, "
-        f"{found['violation']:,} violations, {found['warning']:,} warnings."
-    )
 
 
 @contextmanager

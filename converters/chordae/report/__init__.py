@@ -10,6 +10,6 @@ from __future__ import annotations
 from chordae.report.heart import Heart
 from chordae.report.page import make_page
 from chordae.report.summary import Summary
-from chordae.report.text import make_text
+from chordae.report.text import make_brief, make_text
 
-__all__ = ["Heart", "Summary", "make_page", "make_text"]
+__all__ = ["Heart", "Summary", "make_brief", "make_page", "make_text"]

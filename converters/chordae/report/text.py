@@ -8,7 +8,7 @@ from typing import Any
 
 from chordae.report.words import CONCLUSIONS, sentence, texts
 
-__all__ = ["WIDTH", "make_text"]
+__all__ = ["WIDTH", "make_brief", "make_text"]
 
 WIDTH = 80
 _SHOWN = 12
@@ -32,6 +32,15 @@ def make_text(counts: Mapping[str, Any]) -> str:
     made = "\n".join("\n".join(lines) + "\n" for part in parts if (lines := list(part(counts))))
     # Nothing from a catalogue reaches the terminal as a control.
     return "".join(one if one.isprintable() or one == "\n" else f"\\u{ord(one):04x}" for one in made)
+
+
+def make_brief(counts: Mapping[str, Any]) -> str:
+    """Return the counts in one line, for the end of a long report."""
+    found = counts["issues"]
+    return (
+        f"{_many(counts['records'], 'description')}, {_many(counts['refused'], 'row')} refused, "
+        f"{_many(found['violation'], 'violation')}, {_many(found['warning'], 'warning')}."
+    )
 
 
 def _head(counts: Mapping[str, Any]) -> Iterator[str]:
@@ -124,9 +133,9 @@ def _coding(counts: Mapping[str, Any]) -> Iterator[str]:
 def _not_tested(counts: Mapping[str, Any]) -> Iterator[str]:
     rules = [one["rule"] for one in counts.get("not_tested") or ()]
     if rules:
-        yield from _wrap(
-            f"{_many(len(rules), 'rule')} met nothing to speak of, and so were not tested: " + ", ".join(rules)
-        )
+        told = f"{_many(len(rules), 'rule')} met nothing to speak of; not tested is not passed: "
+        more = f" and {len(rules) - _SHOWN} more" if len(rules) > _SHOWN else ""
+        yield from _wrap(told + ", ".join(rules[:_SHOWN]) + more)
 
 
 def _foot(counts: Mapping[str, Any]) -> Iterator[str]:

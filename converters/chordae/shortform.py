@@ -24,16 +24,8 @@ from chordae.issues import Issue, issue, nearest
 from chordae.model import class_slots, conventional
 from chordae.record import Reading, Record, pointer
 from chordae.shortplaces import Places, in_words, slot_places
-from chordae.shortwords import (
-    Understood,
-    as_text,
-    is_empty,
-    plain_word,
-    read_share,
-    read_words,
-    short_form,
-    target_slot,
-)
+from chordae.shortplain import as_text, plain_word
+from chordae.shortwords import Understood, is_empty, read_share, read_words, short_form, target_slot
 from chordae.wordlist import term_words
 
 __all__ = ["FACTS", "expand", "expand_reading", "is_short"]

@@ -16,7 +16,7 @@ from typing import Any
 from chordae.issues import Location
 from chordae.model import class_slots, conventional, tables
 from chordae.record import Reading, Record, ensure_part, find_part, pointer, say
-from chordae.shortwords import plain_word
+from chordae.shortplain import plain_word
 
 __all__ = ["Places", "in_words", "slot_places"]
 

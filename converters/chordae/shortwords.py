@@ -23,14 +23,12 @@ from typing import Any, Literal
 from chordae import resources
 from chordae.friends import ask
 from chordae.model import Slot, tables
+from chordae.shortplain import NUMBERS, per_cent, plain_value, plain_word
 from chordae.wordlist import look_up
 
 __all__ = [
     "Understood",
-    "as_text",
     "is_empty",
-    "per_cent",
-    "plain_word",
     "read_share",
     "read_words",
     "short_form",
@@ -40,7 +38,6 @@ __all__ = [
 _DATA = "_generated/short_form.json"
 _PRESENCE = "PresenceEnum"
 _TERM = "https://w3id.org/chordae/term/"
-_NUMBER = re.compile(r"-?[0-9]{1,9}([.][0-9]{1,9})?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,17 +59,6 @@ def short_form() -> Mapping[str, Any]:
     """Return the data of ``schema/short_form.yaml``."""
     found: Mapping[str, Any] = json.loads(resources.read_text(_DATA))
     return found
-
-
-def plain_word(value: object) -> str:
-    """Return words in lower case with single underscores.
-
-    Examples
-    --------
-    >>> plain_word("Right-hand"), plain_word(True), plain_word(" D loop. ")
-    ('right_hand', 'true', 'd_loop')
-    """
-    return "_".join(re.findall(r"[^\W_]+", str(value).casefold()))
 
 
 def target_slot(target: str) -> Slot | None:
@@ -154,21 +140,10 @@ def _read_term(value: Any, spec: Mapping[str, Any], to: str) -> Understood:
 
 
 def _read_other(value: Any, to: str, slot: Slot) -> Understood:
-    if slot.kind in {"integer", "decimal"}:
-        number = _number(value)
-        fits = number is not None and (slot.kind == "decimal" or isinstance(number, int))
-        return Understood("exact" if number == value else "spelling", {to: number}) if fits else Understood("unknown")
-    if isinstance(value, str | int | float) and not isinstance(value, bool):
-        return Understood("exact", {to: str(value)})
-    return Understood("unknown")
-
-
-def _number(value: Any) -> int | float | None:
-    if isinstance(value, int | float) and not isinstance(value, bool):
-        return int(value) if float(value).is_integer() else value
-    if isinstance(value, str) and _NUMBER.fullmatch(value.strip()):
-        return float(value) if "." in value else int(value)
-    return None
+    found = plain_value(value, slot)
+    if found is None:
+        return Understood("unknown")
+    return Understood("spelling" if slot.kind in NUMBERS and found != value else "exact", {to: found})
 
 
 def _settings(found: Any, to: str) -> Mapping[str, Any]:
@@ -225,30 +200,3 @@ def is_empty(value: Any) -> bool:
         return False
     empty = short_form()["not_recorded"]
     return value.strip().casefold() in empty or (plain_word(value) != "" and plain_word(value) in empty)
-
-
-def per_cent(value: Any) -> int | float | None:
-    """Return a share in per cent, ``None`` if it is no number.
-
-    Examples
-    --------
-    >>> per_cent("60 %"), per_cent(12.5), per_cent("most")
-    (60, 12.5, None)
-    """
-    text = str(value).strip().removesuffix("per cent").rstrip("%").strip()
-    try:
-        number = float(text)
-    except ValueError:
-        return None
-    if isinstance(value, bool) or number != number:
-        return None
-    return int(number) if number.is_integer() else number
-
-
-def as_text(value: Any) -> str:
-    """Return a value as the words that a remark keeps."""
-    if isinstance(value, str):
-        return value
-    if isinstance(value, list) and all(isinstance(one, str) for one in value):
-        return ", ".join(value)
-    return json.dumps(value, ensure_ascii=False, default=str)

@@ -6,11 +6,12 @@ import doctest
 from itertools import product
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from chordae import notation
 from chordae.knowledge import table
 from chordae.notation import CONCLUSIONS, Notation, from_conclusions, parse, read_conclusions
-from hypothesis import given
-from hypothesis import strategies as st
 
 SYMBOLS = table("notation")
 LETTERS = {place: sorted(symbols) for place, symbols in SYMBOLS["letters"].items()}

@@ -44,9 +44,6 @@ __all__ = [
 class Facts(dict[str, Any]):
     """Name of a fact to its value: text, number, truth, or a set of texts; ``None`` for what is not recorded."""
 
-    plain = True
-    """Whether a fact stands under its own name; false where a name that is missing is looked up elsewhere."""
-
     def __missing__(self, name: str) -> Any:
         return None
 
@@ -62,6 +59,7 @@ SILENT = frozenset((None, "not_assessable", "not_examined"))
 """Values that say nothing of the heart itself."""
 
 T = TypeVar("T")
+_Entry: TypeAlias = tuple[int, tuple[Condition, ...], T]
 _PLACE = itemgetter(0)
 _ANY = object()
 _RECORDED = ("over", "under", "at_least", "at_most", "not")
@@ -121,43 +119,47 @@ class Index(Generic[T]):
     Parameters
     ----------
     rules
-        Conditions and what they stand for; :meth:`candidates` gives these back in the order of the rules.
+        Conditions and what they stand for; :meth:`holding` gives these back in the order of the rules.
     """
 
     def __init__(self, rules: Iterable[tuple[tuple[Condition, ...], T]]) -> None:
-        self._always: list[tuple[int, T]] = []
-        self._by_role: dict[str, dict[str, dict[Any, list[tuple[int, T]]]]] = {}
+        self._always: list[_Entry[T]] = []
+        self._by_role: dict[str, dict[str, dict[Any, list[_Entry[T]]]]] = {}
         for place, (when, rule) in enumerate(rules):
             fact, operator, operand = when[0] if when else ("", "", ())
-            if operator == "is" or operator in _RECORDED:
-                role, dot, _ = fact.partition(".")
-                by_value = self._by_role.setdefault(role if dot else "", {}).setdefault(fact, {})
-                for value in operand if operator == "is" else (_ANY,):
-                    by_value.setdefault(value, []).append((place, rule))
+            if operator == "is":  # met by being found under its value
+                entry, values = (place, when[1:], rule), operand
+            elif operator in _RECORDED:
+                entry, values = (place, when, rule), (_ANY,)
             else:
-                self._always.append((place, rule))
+                self._always.append((place, when, rule))
+                continue
+            role, dot, _ = fact.partition(".")
+            by_value = self._by_role.setdefault(role if dot else "", {}).setdefault(fact, {})
+            for value in values:
+                by_value.setdefault(value, []).append(entry)
 
-    def candidates(self, facts: Facts) -> list[T]:
-        """Return the rules whose first condition is not known to fail."""
+    def holding(self, facts: Facts) -> list[T]:
+        """Return the rules whose conditions all hold."""
         found = list(self._always)
-        look_up = facts.get if facts.plain else facts.__getitem__
         for role, by_fact in self._by_role.items():
             if role and not facts.knows(role):
                 continue
             for fact, by_value in by_fact.items():
-                value = look_up(fact)
+                value = facts[fact]
                 if value is None:
                     continue
-                if _ANY in by_value:
-                    found += by_value[_ANY]
                 if value.__class__ is str:
                     if value in by_value:
                         found += by_value[value]
                 else:
                     for one in value if isinstance(value, (set, frozenset, list, tuple)) else (value,):
                         found += by_value.get(one, ())
-        found.sort(key=_PLACE)
-        return [rule for _, rule in found]
+                if _ANY in by_value:
+                    found += by_value[_ANY]
+        if len(found) > 1:
+            found.sort(key=_PLACE)
+        return [rule for _, when, rule in found if not when or verdict(when, facts)]
 
 
 def decide(rows: Iterable[Row], facts: Facts) -> tuple[Row | None, tuple[str, ...]]:
@@ -202,6 +204,8 @@ def _test(value: Any, operator: str, operand: Any) -> bool | None:
         return value in operand
     if operator == "not":
         return value not in operand
+    if not isinstance(value, (int, float)):
+        return None
     if operator == "over":
         return bool(value > operand)
     if operator == "under":

@@ -29,13 +29,13 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from typing import Any
+from typing import Any, TypeAlias
 
 from chordae.conditions import Facts, Row, compile_row, decide
 from chordae.issues import Issue, Location, issue, shown
 from chordae.knowledge import table
 
-__all__ = ["Loss", "Meaning", "Notation", "Written", "format", "from_conclusions", "parse", "read_conclusions"]
+__all__ = ["Loss", "Meaning", "Notation", "Written", "format", "from_conclusions", "parse", "read", "read_conclusions"]
 
 PLACES = ("arrangement", "topology", "relation")
 CONCLUSIONS = ("atrial_arrangement", "topology", "aorta_relation", "av_connection", "va_connection")
@@ -114,39 +114,54 @@ def parse(
     >>> parse("DORV {S,D,L}")[0]
     Notation(arrangement='S', topology='D', relation='L', prefix='DORV', qualifier='')
     """
-    found: list[Issue] = []
+    notation, faults = _read(text)
+    place, value = "/stated/notation", shown(text)
+    issues = [
+        issue(rule, location=location, record=record, path=place, value=value, **dict(fields))
+        for rule, fields in faults
+    ]
+    return notation, issues
 
-    def report(rule: str, **fields: Any) -> None:
-        place = "/stated/notation"
-        found.append(issue(rule, location=location, record=record, path=place, value=shown(text), **fields))
 
+def read(text: str) -> Notation | None:
+    """Read a notation without its issues; ``None`` if the text is no notation."""
+    return _read(text)[0]
+
+
+_Fault: TypeAlias = tuple[str, tuple[tuple[str, Any], ...]]
+
+
+@lru_cache(maxsize=4096)
+def _read(text: str) -> tuple[Notation | None, tuple[_Fault, ...]]:
+    """Return the symbols and, for each fault, the rule with the fields of its sentence."""
     match = _SHAPE.match(text.replace("\u2019", "'"))
     letters = _LETTERS.findall(match["letters"]) if match else []
     if match is None or (not match["open"] and "," not in match["letters"]) or len(letters) != len(PLACES):
-        report("I-NOT-01")
-        return None, found
+        return None, (("I-NOT-01", ()),)
     symbols = table("notation")
-    known_letters: list[str] = []
+    known: list[str] = []
     for place, letter in zip(PLACES, letters, strict=True):
-        symbol = letter.upper()
-        if symbol not in symbols["letters"][place]:
-            known = ", ".join(symbols["letters"][place])
-            report("I-NOT-02", letter=letter, number=PLACES.index(place) + 1, known=known)
-            return None, found
-        known_letters.append(symbol)
+        if letter.upper() not in symbols["letters"][place]:
+            fields = {
+                "letter": letter,
+                "number": PLACES.index(place) + 1,
+                "known": ", ".join(symbols["letters"][place]),
+            }
+            return None, (("I-NOT-02", tuple(fields.items())),)
+        known.append(letter.upper())
     prefix, lost = _prefix(match["prefix"] or "")
     if prefix is None:
-        report("I-NOT-03", prefix=match["prefix"], known=", ".join(symbols["prefixes"]))
-        return None, found
-    first, second, third = known_letters
+        return None, (("I-NOT-03", (("prefix", match["prefix"]), ("known", ", ".join(symbols["prefixes"])))),)
+    first, second, third = known
     notation = Notation(first, second, third, prefix, (match["qualifier"] or "")[1:-1])
+    faults: list[_Fault] = []
     if format(notation) != " ".join(text.split()):
-        report("I-NOT-04", written=format(notation))
-    if match["rest"].strip(" .;,"):
-        report("I-NOT-05", rest=match["rest"].strip())
-    for why in ([lost] if lost else []) + [one.why for one in read_conclusions(notation).lost]:
-        report("I-NOT-06", why=why)
-    return notation, found
+        faults.append(("I-NOT-04", (("written", format(notation)),)))
+    if rest := match["rest"].strip(" .;,"):
+        faults.append(("I-NOT-05", (("rest", rest),)))
+    reasons = [lost, *(one.why for one in read_conclusions(notation).lost)]
+    faults += [("I-NOT-06", (("why", why),)) for why in reasons if why]
+    return notation, tuple(faults)
 
 
 def format(notation: Notation) -> str:

@@ -29,7 +29,9 @@ __all__ = ["compare_conclusions", "compare_diagnoses", "compare_identities"]
 
 def compare_conclusions(conclusions: Iterable[Conclusion], stated: Mapping[str, Any]) -> list[dict[str, Any]]:
     """Compare stated conclusions with those found."""
-    rests = {one.get("conclusion"): one for one in stated.get("conclusion_basis") or () if isinstance(one, Mapping)}
+    bases = stated.get("conclusion_basis")
+    listed = [one for one in bases if isinstance(one, Mapping)] if isinstance(bases, list) else []
+    rests = {str(one.get("conclusion")): one for one in listed}
     compared = []
     for one in conclusions:
         if one.stated is None:
@@ -78,16 +80,16 @@ def compare_diagnoses(
     """Compare the malformations that the observer named with those that follow."""
     names = [one.term for one in derived]
     compared = []
-    for term in stated if isinstance(stated, list) else ():
+    for term in [str(one) for one in stated] if isinstance(stated, list) else ():
         row: dict[str, Any] = {"what": "diagnosis", "stated": term, "derived": None}
         narrower = next((one for one in names if term in ancestors(one)), None)
-        wider = next((one for one in names if one in ancestors(str(term))), None)
+        wider = next((one for one in names if one in ancestors(term)), None)
         if term in names:
             row.update(derived=term, verdict="agrees")
         elif narrower:
             row.update(derived=narrower, verdict="less_specific")
         else:
-            against, missing = excluded_by(str(term), heart, extra)
+            against, missing = excluded_by(term, heart, extra)
             if against:
                 row.update(verdict="contradicts", because=against)
             elif wider:
@@ -123,7 +125,8 @@ def _weak_grounds(name: str, basis: Mapping[str, Any] | None) -> list[str]:
     if basis is None or name not in kinds:
         return []
     never = {one["feature"]: one["say"] for one in table("criteria")["identities"][kinds[name]]["never"]}
-    grounds = [str(one) for one in basis.get("rests_on") or ()]
+    named = basis.get("rests_on")
+    grounds = [str(one) for one in named] if isinstance(named, list) else []
     if not grounds or any(not _never(one, never) for one in grounds):
         return []
     return [f"{one}: does not decide ({_never(one, never)})" for one in grounds]

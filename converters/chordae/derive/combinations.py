@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-from chordae.conditions import Condition, Index, compile_when, verdict
+from chordae.conditions import Index, compile_when
 from chordae.derive.heart import Heart
 from chordae.knowledge import table
 
@@ -21,14 +21,13 @@ _POSSIBLE = "possible"
 def judge(heart: Heart) -> list[dict[str, Any]]:
     """Return the rows that hold and are not simply possible: ``number``, ``verdict``, ``why``, ``source``."""
     found: dict[int, dict[str, Any]] = {}
-    for when, data in _index().candidates(heart):
-        if data["number"] not in found and verdict(when, heart):
-            kept = {"number": data["number"], "verdict": data["verdict"], "why": data["say"], "source": data["source"]}
-            found[data["number"]] = kept
+    for data in _index().holding(heart):
+        kept = {"number": data["number"], "verdict": data["verdict"], "why": data["say"], "source": data["source"]}
+        found.setdefault(data["number"], kept)
     return list(found.values())
 
 
 @cache
-def _index() -> Index[tuple[tuple[Condition, ...], dict[str, Any]]]:
+def _index() -> Index[dict[str, Any]]:
     rows = [(compile_when(when), data) for data in table("combinations")["combinations"] for when in data["when"]]
-    return Index((when, (when, data)) for when, data in rows if data["verdict"] != _POSSIBLE)
+    return Index((when, data) for when, data in rows if data["verdict"] != _POSSIBLE)

@@ -114,24 +114,25 @@ def identify(of: Kind, part: Part, given: Mapping[str, Any] | None = None, recor
     record
         The whole record, for what it says of the material.
     """
-    facts = {**part, **given} if given else part
     doubtful: frozenset[str] = frozenset()
     if observed := part.get("observed"):
-        facts = {**{one.get("feature"): one.get("state") for one in observed}, **facts}
+        part = {**{one.get("feature"): one.get("state") for one in observed}, **part}
         demoting = table("criteria")["demoted_by_certainty"]
         doubtful = frozenset(one.get("feature", "") for one in observed if one.get("certainty") in demoting)
-    values = [facts.get(name) for name in of.features]
+    facts = {**part, **given} if given else part
+    values = tuple(map(facts.get, of.features))
     try:
-        found = _judge(of, tuple(values), doubtful)
+        found = _judge(of, values, doubtful)
     except TypeError:  # a list where one value belongs; the check of structure reports it
-        found = _judge(of, tuple(one if isinstance(one, (str, int, float)) else None for one in values), doubtful)
+        values = tuple(one if isinstance(one, (str, int, float)) else None for one in values)
+        found = _judge(of, values, doubtful)
     identifier, stated = str(part.get("id", "")), _stated(of, part)
     answer, confidence = found.answer, found.confidence
     name, term = (answer.name, answer.term) if answer else (None, None)
     if confidence in ("decided", "conflict"):
         used, against, possible = found.used, found.against, found.possible
         return Identity(identifier, of.name, name, term, confidence, stated, used, against, possible=possible)
-    unseen, would, possible = _open(of, _Silence(part, facts, record), found.excluded, doubtful)
+    unseen, would, possible = _open(of, _Silence(part, record), values, found.excluded, doubtful)
     return Identity(
         identifier, of.name, name, term, confidence, stated, found.used, found.against, unseen, would, possible
     )
@@ -219,7 +220,6 @@ class _Silence:
     """What is recorded of the features of a part, and why nothing is."""
 
     part: Part
-    facts: Part
     record: Record | None
 
     def of(self, name: str) -> str:
@@ -231,28 +231,37 @@ class _Silence:
 
 
 def _open(
-    of: Kind, silence: _Silence, out: frozenset[str], doubtful: frozenset[str]
+    of: Kind, silence: _Silence, values: tuple[Any, ...], out: frozenset[str], doubtful: frozenset[str]
 ) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
     """Say what would decide soonest: features that give nothing, what seeing them would change, what stays possible."""
-    facts = silence.facts
+    missing, would, possible = _nearest(of, values, out, doubtful)
+    return tuple(f"{words(name)} ({silence.of(name)})" for name in missing), would, possible
+
+
+@lru_cache(maxsize=65536)
+def _nearest(
+    of: Kind, values: tuple[Any, ...], out: frozenset[str], doubtful: frozenset[str]
+) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
+    """Find the rows that lack the fewest features: these features, what each would give, the answers still possible."""
+    facts = dict(zip(of.features, values, strict=True))
     rows: list[tuple[Answer, list[tuple[str, frozenset[Any]]]]] = []
     for answer in of.answers:
         for row in answer.decides:
             missing = [one for one in row.see if facts.get(one[0]) in SILENT or one[0] in doubtful]
-            refuted = any(facts.get(name) not in values for name, values in row.see if facts.get(name) not in SILENT)
-            blocked = any(facts.get(name) in values for name, values in row.unless)
+            refuted = any(facts.get(name) not in known for name, known in row.see if facts.get(name) not in SILENT)
+            blocked = any(facts.get(name) in known for name, known in row.unless)
             if missing and not refuted and not blocked and answer.name not in out:
                 rows.append((answer, missing))
-    possible = tuple(dict.fromkeys(answer.name for answer, _ in rows))
     fewest = min((len(missing) for _, missing in rows), default=0)
     near = [one for one in rows if len(one[1]) == fewest]
-    unseen = dict.fromkeys(f"{words(name)} ({silence.of(name)})" for _, missing in near for name, _ in missing)
     would: dict[str, list[str]] = {}
     for answer, missing in near:
         names = " and ".join(words(name) for name, _ in missing)
-        seen = " and ".join(_either(values) for _, values in missing)
+        seen = " and ".join(_either(known) for _, known in missing)
         would.setdefault(names, []).append(f"{seen} = {words(answer.name)}")
-    return tuple(unseen), tuple(f"{names}: {', '.join(texts)}" for names, texts in would.items()), possible
+    features = dict.fromkeys(name for _, missing in near for name, _ in missing)
+    texts = tuple(f"{names}: {', '.join(given)}" for names, given in would.items())
+    return tuple(features), texts, tuple(dict.fromkeys(answer.name for answer, _ in rows))
 
 
 def _seen(rows: Iterable[_Met], facts: Part, but: tuple[str, ...] = ()) -> tuple[str, ...]:

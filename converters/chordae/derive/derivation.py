@@ -128,7 +128,7 @@ class _Said:
         self.values = {name: stated_value(heart.stated, name) for name in _NAMES}
         self.by.update({name: f"stated.{name} = {value}" for name, value in self.values.items() if value})
         text = heart.stated.get("notation")
-        self.notation = notation.parse(text)[0] if isinstance(text, str) else None
+        self.notation = notation.read(text) if isinstance(text, str) else None
         relation = heart["great_arteries.aorta_relation"]
         self.relation = None if relation in SILENT else relation
         self.relation_origin = "evidence" if self.relation else None
@@ -154,8 +154,9 @@ class _Said:
 
     def _read_labels(self) -> None:
         stated = self.heart.stated
-        texts = [stated.get("statement"), *(stated.get("diagnoses") or ())]
-        texts += [one.get("text") for one in self.heart.record.get("remarks") or () if isinstance(one, Mapping)]
+        named = stated.get("diagnoses")
+        texts = [stated.get("statement"), *(named if isinstance(named, list) else ())]
+        texts += [one.get("text") for one in self.heart.remarks]
         lowered = [one.casefold() for one in texts if isinstance(one, str)]
         for label in table("phrases")["labels"] if lowered else ():
             if any(word in text for word in label["says"] for text in lowered):

@@ -20,7 +20,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
-from typing import Any
+from typing import Any, NamedTuple
 
 from chordae.conditions import Condition, Facts, Index, compile_when, verdict
 from chordae.derive.heart import Heart, words
@@ -30,8 +30,7 @@ from chordae.terms import School, vocabulary
 __all__ = ["Diagnosis", "ancestors", "diagnose", "excluded_by", "label"]
 
 
-@dataclass(frozen=True, slots=True)
-class Diagnosis:
+class Diagnosis(NamedTuple):
     """One malformation with the facts it follows from; ``part`` only where one part alone gives it."""
 
     term: str
@@ -63,19 +62,15 @@ def diagnose(heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> list[Diagn
     """
     found: dict[str, tuple[int, Diagnosis]] = {}
     whole, by_type = _indexes()
-    for rule in whole.candidates(heart):
-        if rule.term not in found and verdict(rule.when, heart) is True:
+    for rule in whole.holding(heart):
+        if rule.term not in found:
             _take(found, rule, Diagnosis(rule.term, _premises(rule.when, heart)), heart)
     for kind, index in by_type.items():
         for part in heart.of_type(kind):
             identifier = part.get("id", "")
             facts = Facts(part, **extra[identifier]) if identifier in extra else Facts(part)
-            for rule in index.candidates(facts):
-                if (
-                    rule.term in found
-                    or verdict(rule.where, facts) is not True
-                    or verdict(rule.when, heart) is not True
-                ):
+            for rule in index.holding(facts):
+                if rule.term in found or verdict(rule.when, heart) is not True:
                     continue
                 inner = (f"{identifier}.{name} = {facts[name]}" for name, _, _ in rule.where)
                 _take(found, rule, Diagnosis(rule.term, (*_premises(rule.when, heart), *inner), identifier), heart)

@@ -24,7 +24,7 @@ from typing import Any, TypeAlias
 
 from chordae.conditions import SILENT, Facts
 from chordae.knowledge import table
-from chordae.record import Record
+from chordae.record import Record, enum_of
 
 __all__ = ["Heart", "Part", "part_words", "words"]
 
@@ -33,6 +33,9 @@ Part: TypeAlias = Mapping[str, Any]
 
 _VALVES = {"aortic": "aortic_valve", "pulmonary": "pulmonary_valve", "truncal": "truncal_valve"}
 _OUTFLOWS = {"aortic": "aortic_outflow", "pulmonary": "pulmonary_outflow", "truncal": "truncal_outflow"}
+_LISTS = frozenset(("opens_into", "arises_from", "obstruction", "arch_branches", "ventricle_position"))
+_TEXT = {str}
+_WORDS = frozenset(("id", "type", "side", "state", "state_reason", "note", "observed")) | _LISTS
 _GATHERED = (
     ("interatrial_communication.interatrial_location", "InteratrialCommunication", "interatrial_location"),
     ("atrium.appendage_position", "Atrium", "appendage_position"),
@@ -52,29 +55,30 @@ _SPLIT: dict[str, tuple[str, ...]] = {}
 class Heart(Facts):
     """The facts of one record; a name with a dot is looked up in the part that has the role."""
 
-    plain = False
-
     def __init__(self, record: Record) -> None:
         super().__init__()
-        self.record = record
-        self.parts: list[Part] = [one for one in record.get("parts") or () if isinstance(one, Mapping)]
+        self.material = _material(record)
+        self.remarks = [one for one in _listed(record.get("remarks")) if isinstance(one, dict)]
+        self.parts: list[Part] = [_clean(one) for one in _listed(record.get("parts")) if isinstance(one, dict)]
         self.by_id: dict[str, Part] = {}
         self.by_type: dict[str, list[Part]] = {}
         self.roles: dict[str, Part] = {}
         self._present: dict[str, list[Part]] = {}
-        self.stated: Mapping[str, Any] = record.get("stated") or {}
+        stated = record.get("stated")
+        self.stated: Mapping[str, Any] = stated if isinstance(stated, dict) else {}
         self.origins: dict[str, str] = {}
         self.stands_for: dict[str, str] = {}
         once = _types_that_occur_once()
+        by_id, by_type, roles = self.by_id, self.by_type, self.roles
         for part in self.parts:
             kind = part.get("type", "")
-            self.by_id[part.get("id", "")] = part
-            if kind in self.by_type:
-                self.by_type[kind].append(part)
+            by_id[part.get("id", "")] = part
+            if kind in by_type:
+                by_type[kind].append(part)
             else:
-                self.by_type[kind] = [part]
+                by_type[kind] = [part]
                 if kind in once:
-                    self.roles[once[kind]] = part
+                    roles[once[kind]] = part
         for part in self.by_type.get("ArterialValve", ()):
             self._take(_VALVES.get(part.get("stated_arterial_valve", "")), part)
         for part in self.by_type.get("OutflowTract", ()):
@@ -177,6 +181,43 @@ def part_words(identifier: str) -> str:
     if number.isdigit() and stem in names:
         return f"{names[stem]['say']} {number}"
     return words(identifier)
+
+
+def _clean(part: dict[str, Any]) -> Part:
+    """Return a part without values whose kind cannot be right; the check of structure reports them."""
+    if {*map(type, part.values())} == _TEXT and "observed" not in part:
+        return part
+    for name, value in part.items():
+        if value.__class__ is not str and not _may_be(name, value):
+            break
+    else:
+        if part.get("observed").__class__ is not str:
+            return part
+    kept = {name: value for name, value in part.items() if isinstance(value, str) or _may_be(name, value)}
+    return {**kept, "observed": [one for one in _listed(part.get("observed")) if _is_entry(one)]}
+
+
+def _may_be(name: str, value: Any) -> bool:
+    if isinstance(value, list):
+        if name == "observed":
+            return all(_is_entry(one) for one in value)
+        return name in _LISTS and all(isinstance(one, (str, dict)) for one in value)
+    return isinstance(value, (int, float)) and name not in _WORDS and enum_of(name) is None
+
+
+def _is_entry(value: Any) -> bool:
+    return isinstance(value, dict) and all(isinstance(one, (str, list)) for one in value.values())
+
+
+def _material(record: Record) -> Record:
+    """Return what the record says of the material, as :func:`chordae.record.feature_state` reads it."""
+    specimen = record.get("specimen")
+    states = _listed(specimen.get("material_states")) if isinstance(specimen, dict) else []
+    return {"specimen": {"material_states": [one for one in states if _is_entry(one)]}} if states else {}
+
+
+def _listed(value: Any) -> list[Any]:
+    return value if isinstance(value, list) else []
 
 
 @cache

@@ -100,7 +100,7 @@ class Identities(dict[str, Identity]):
         of = kind(name)
         if of.not_for and any(part.get(feature) in values for feature, values in of.not_for):
             return
-        found = identify(of, part, given, self.heart.record)
+        found = identify(of, part, given, self.heart.material)
         self[found.part] = found
         if found.best:
             self.heart.give_role(found.best, part)

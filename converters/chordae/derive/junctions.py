@@ -56,7 +56,7 @@ class Junctions:
         junction = heart.on_side("AtrioventricularJunction", side)
         if junction is not None and junction.get("state") == "absent":
             self.absent.add(name)
-            return Share("absent", premises=(f"{junction['id']} absent",), touched=True)
+            return Share("absent", premises=(f"{junction.get('id', side)} absent",), touched=True)
         valve = next((one for one in heart.of_type("AtrioventricularValve") if self._guards(one, junction, side)), {})
         override = next(
             (one["override_per_cent"] for one in (junction, valve) if one and "override_per_cent" in one), None
@@ -73,7 +73,7 @@ class Junctions:
                 True,
                 share.half,
                 share.firm,
-                (*share.premises, f"{valve['id']} straddles"),
+                (*share.premises, f"{valve.get('id', side)} straddles"),
                 share.why,
                 True,
             )

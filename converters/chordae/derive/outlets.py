@@ -63,7 +63,8 @@ class Outlets:
         if part.get("trunk_calibre") == "atretic":
             cord = part.get("cord_to_ventricle")
             if cord == "absent":
-                return Share("not_connected", premises=(f"{part['id']} atretic, no cord to a ventricle",), touched=True)
+                ground = f"{part.get('id', trunk)} atretic, no cord to a ventricle"
+                return Share("not_connected", premises=(ground,), touched=True)
             if cord != "present" and not commitments:
                 why = "it is atretic, and whether it can be followed to a ventricle is not recorded"
                 return Share(why=why, touched=True)

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from chordae.conditions import SILENT, Condition, Index, compile_when, verdict
+from chordae.conditions import SILENT, Condition, Index, compile_when
 from chordae.derive.heart import Heart, Part
 from chordae.knowledge import table
 
@@ -62,15 +62,15 @@ def say(
     phrases = table("phrases")
     said: dict[str, list[str]] = {school: [] for school in SCHOOLS}
     for name in MAIN:
-        phrase = next(one for one in _main_index(name).candidates(heart) if verdict(one.when, heart))
+        phrase = _main_index(name).holding(heart)[0]
         for school in SCHOOLS:
             if text := phrase.words[school]:
                 said[school].append(text + (phrases["inferred"] if name in inferred else ""))
     extras: dict[str, list[str]] = {school: [] for school in SCHOOLS}
-    for phrase in _clause_index().candidates(heart):
+    for phrase in _clause_index().holding(heart):
         if phrase.lists:
             _say_list(phrase.lists, heart, extra, extras)
-        elif verdict(phrase.when, heart):
+        else:
             for school in SCHOOLS:
                 extras[school].append(phrase.words[school])
     joint = phrases["semicolon"]

@@ -36,7 +36,7 @@ def describe_holes(heart: Heart, identities: Identities) -> list[dict[str, Any]]
     for part in heart.of_type("InterventricularCommunication"):
         identity = identities.get(part.get("id", ""))
         category = identity.best if identity else None
-        hole: dict[str, Any] = {"part": part.get("id"), "borders": category}
+        hole: dict[str, Any] = {"part": part.get("id", ""), "borders": category}
         if identity and category:
             hole["borders_origin"] = "evidence" if identity.answer else "stated"
         if identity:

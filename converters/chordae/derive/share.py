@@ -14,6 +14,7 @@ More than half of the circumference decides; an exact half is balanced and is ne
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import cache
 from typing import Any, NamedTuple, TypeAlias
 
 from chordae.derive.heart import words
@@ -147,10 +148,16 @@ def _complete(found: Mapping[str, float | None], override: float | None, overrid
     return known
 
 
-def _weigh(known: Mapping[str, float], firm: bool, premises: tuple[str, ...], near_half: bool) -> Share:
+@cache
+def _limits() -> tuple[float, float, float]:
+    """Return, in per cent: an exact half, how far from it still counts as about a half, and what a majority exceeds."""
     limits = table("criteria")["shares"]
-    half = limits["halves"]["exact"]
-    room = limits["near_halves"]["within"] if near_half else 0
+    return limits["halves"]["exact"], limits["near_halves"]["within"], limits["majority"]["over"]
+
+
+def _weigh(known: Mapping[str, float], firm: bool, premises: tuple[str, ...], near_half: bool) -> Share:
+    half, near, majority = _limits()
+    room = near if near_half else 0
     shared = sum(share > 0 for share in known.values()) > 1
     if sum(known.values()) > WHOLE:
         total = sum(known.values())
@@ -165,6 +172,6 @@ def _weigh(known: Mapping[str, float], firm: bool, premises: tuple[str, ...], ne
     if shared and all(abs(share - half) <= room for share in known.values()):
         why = "it is shared by halves, and a half is given to neither ventricle"
         return Share(None, known, shared, True, firm, premises, why, True)
-    most = [name for name, share in known.items() if share > limits["majority"]["over"]]
+    most = [name for name, share in known.items() if share > majority]
     why = "" if most else "no ventricle holds more than half of it"
     return Share(most[0] if most else None, known, shared, False, firm, premises, why, True)

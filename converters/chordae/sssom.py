@@ -137,8 +137,8 @@ def write_mappings(mappings: MappingSet) -> str:
     text = yaml.safe_dump(known, sort_keys=False, allow_unicode=True, width=110) if known else ""
     used = [column for column in COLUMNS if any(column in row.cells for row in mappings.rows) or column in REQUIRED]
     out = io.StringIO()
-    for line in text.splitlines():
-        out.write(f"# {line}".rstrip() + "\n")
+    for line in text.split("\n")[:-1]:
+        out.write(f"# {line}\n" if line else "#\n")
     writer = csv.writer(out, delimiter="\t", lineterminator="\n")
     writer.writerow(used)
     writer.writerows([row[column] for column in used] for row in sort_rows(mappings.rows))

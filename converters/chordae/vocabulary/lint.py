@@ -86,6 +86,8 @@ def _sources_with_terms(mappings: MappingSet) -> dict[tuple[str, str], str]:
 def _identifiers(mappings: MappingSet, row: Row, where: Location) -> Iterator[Issue]:
     declared, allowed = mappings.prefixes, prefixes()
     for column in _IDS:
+        if column == "mapping_justification" and not _JUSTIFICATION.fullmatch(row[column]):
+            continue  # told as a cell that is not of its form
         prefix = row[column].partition(":")[0]
         if prefix not in declared:
             yield issue("I-MAP-04", location=where, value=row[column], where="the header")
@@ -113,10 +115,11 @@ def _words(row: Row, where: Location) -> Iterator[Issue]:
     if not row["object_label"] and not row.no_term:
         yield issue("I-MAP-10", location=where, column="object_label", value=row["object_id"])
     plain = row.positive and row["predicate_id"] == "skos:exactMatch"
-    if not plain and not row["comment"]:
+    known = row["predicate_id"] in PREDICATES
+    if known and not plain and not row["comment"]:
         ours, match, outside = row["subject_id"], row["predicate_id"], row["object_id"]
         yield issue("I-MAP-08", location=where, subject=ours, predicate=match, object=outside)
-    if not row.positive and row["predicate_id"] not in ("skos:exactMatch", "skos:closeMatch"):
+    if known and not row.positive and row["predicate_id"] not in ("skos:exactMatch", "skos:closeMatch"):
         kind = "the search for a term" if NO_TERM in row["object_id"] else "a row with Not"
         yield _form(row, "predicate_id", f"skos:exactMatch or skos:closeMatch, for {kind},", where)
 

@@ -7,6 +7,7 @@
         v
     heart["aorta.cut_level"]                 feature of the part in this role
     heart["ventricular_septum.septal_integrity"]
+    heart["stated.av_connection"]            what the observer stated, whatever was derived
     heart["atrial_arrangement"]              a conclusion, put in by the step that reached it
     heart["interatrial_communication.interatrial_location"]   a set, gathered over all parts of one type
 
@@ -60,12 +61,13 @@ class Heart(Facts):
         self.material = _material(record)
         self.remarks = [one for one in _listed(record.get("remarks")) if isinstance(one, dict)]
         self.parts: list[Part] = [_clean(one) for one in _listed(record.get("parts")) if isinstance(one, dict)]
+        stated = record.get("stated")
+        self.stated: Mapping[str, Any] = stated if isinstance(stated, dict) else {}
         self.by_id: dict[str, Part] = {}
         self.by_type: dict[str, list[Part]] = {}
         self.roles: dict[str, Part] = {}
         self._present: dict[str, list[Part]] = {}
-        stated = record.get("stated")
-        self.stated: Mapping[str, Any] = stated if isinstance(stated, dict) else {}
+        self.roles["stated"] = {name: one for name, one in self.stated.items() if isinstance(one, str)}
         self.origins: dict[str, str] = {}
         self.stands_for: dict[str, str] = {}
         once = _types_that_occur_once()

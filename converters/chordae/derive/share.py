@@ -82,7 +82,9 @@ def share_of(
         return _from_commitments(place, listed, number(override), overriding, named, near_half)
     per_cent = number(override)
     if per_cent is None:
-        return Share(touched=overriding == "present", shared=True if overriding == "present" else None)
+        return (
+            Share(touched=True, shared=True, why="its shares are not recorded") if overriding == "present" else NOTHING
+        )
     premise = f"{place}.override_per_cent = {per_cent:g}"
     other = other_ventricle(own)
     if own is None or other is None:

@@ -24,8 +24,8 @@ from typing import Any
 import yaml
 
 from chordae.model import part_defaults, part_type
-from chordae.record import Reading
 from chordae.rdf.emit import emit
+from chordae.record import Reading
 from chordae.shapes.check import Checker
 from chordae.shortform import expand
 
@@ -60,14 +60,14 @@ def cases() -> tuple[Case, ...]:
 
 def read_cases(path: Path) -> list[Case]:
     """The cases of one file."""
-    found = yaml.load(path.read_text(encoding="utf-8"), Loader=getattr(yaml, "CSafeLoader", yaml.SafeLoader))
+    found = yaml.safe_load(path.read_text(encoding="utf-8"))
     return [
         Case(
             rule=found["rule"],
             number=number,
             kind=one["kind"],
             says=one["says"],
-            record=full(one["record"]),
+            record=full(one["record"], f"{found['rule']}.{number}"),
             expect=tuple(one["expect"]),
             why=one["why"],
         )
@@ -75,9 +75,9 @@ def read_cases(path: Path) -> list[Case]:
     ]
 
 
-def full(short: dict[str, Any]) -> dict[str, Any]:
+def full(short: dict[str, Any], name: str = "case") -> dict[str, Any]:
     """A record as it would be read, from the short way of writing it."""
-    record = {"id": "case", "description": DESCRIPTION, **short}
+    record = {"id": name, "description": DESCRIPTION, **short}
     if isinstance(parts := record.get("parts"), dict):
         record["parts"] = [
             {"id": name, "type": part_type(name), **part_defaults(name), **(features or {})}

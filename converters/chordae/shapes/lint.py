@@ -278,8 +278,8 @@ def _queries(graph: ShapesGraph, shape: Term, names: Names) -> Iterator[str]:
             pyoxigraph.Store().query(query)
         except SyntaxError as error:
             yield f"its query does not parse: {error}"
-        if "$this" not in query:
-            yield "its query does not speak of $this."
+        if "SELECT DISTINCT $this" not in query or re.search(r"\bAS \?value|BIND", query):
+            yield "its query must begin with SELECT DISTINCT $this and select terms of the graph (engines.py says why)."
         for name in re.findall(r"\bmodel:([A-Za-z_]+)", query):
             if name not in names.classes | names.slots:
                 yield f"its query asks for {name}, which is no class or slot of the schema."

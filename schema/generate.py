@@ -75,6 +75,12 @@ def stale(files: dict[str, str]) -> list[str]:
     return sorted(found)
 
 
+def left_over(files: dict[str, str]) -> list[str]:
+    """Return the names of files in the generated folders that nothing writes any more."""
+    there = [path for folder in (PUBLIC, INNER) for path in (TOP / folder).glob("*") if path.is_file()]
+    return sorted({path.relative_to(TOP).as_posix() for path in there} - files.keys())
+
+
 def main(argv: list[str] | None = None) -> int:
     """Write or check; return 0, or 1 if something is stale."""
     parser = argparse.ArgumentParser(description="Write the generated files from the schema.")
@@ -82,10 +88,13 @@ def main(argv: list[str] | None = None) -> int:
     args = parser.parse_args(argv)
     files = make_files()
     found = stale(files)
+    old = left_over(files)
+    for name in old:
+        print(f"left over, to be removed: {name}")
     if args.check:
         for name in found:
             print(f"stale: {name}")
-        return 1 if found else 0
+        return 1 if found or old else 0
     for name in found:
         (TOP / name).parent.mkdir(parents=True, exist_ok=True)
         (TOP / name).write_text(files[name], encoding="utf-8", newline="\n")

@@ -1,15 +1,17 @@
-"""From a sentence in one school's words back to the conclusions, by the same phrases that wrote it.
+"""From a sentence in one school's words back to the facts, and into the other school's words, by the same phrases.
 
 ::
 
     "This heart has usual atrial arrangement, concordant atrioventricular connections, ..."
-        |  longest phrases first, each read once
+        |  read_statement: longest phrases first, each place once
         v
-    Reading(said {"atrial_arrangement": "usual", ...}, inferred {"topology"}, unread "")
+    Statement(said {"atrial_arrangement": "usual", ...}, parts [holes], inferred {"topology"}, unread "")
+        |  rewrite
+        v
+    {"european": "This heart has ...", "north_american": "{S,D,S}: this heart has ..."}, lost ["..."]
 
-Only what stands in a phrase is read: words between phrases are given back as ``unread``. With
-:func:`chordae.derive.sentence.say` a statement of one school is written in the words of the other; what the words of a
-school do not hold is missing from ``said``.
+Only what stands in a phrase is read: words between phrases are given back as ``unread``, so that nothing is lost
+without a word. The notation before a sentence of the North American school is read as notation.
 """
 
 from __future__ import annotations
@@ -20,19 +22,38 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from chordae.derive.sentence import MAIN, Phrase, clauses, main_phrases
+from chordae import notation
+from chordae.derive.heart import Heart
+from chordae.derive.sentence import MAIN, Phrase, clauses, main_phrases, say
 from chordae.knowledge import table
 
-__all__ = ["Statement", "read_statement"]
+__all__ = ["Rewritten", "Statement", "read_statement", "rewrite"]
+
+_FACTS = (*MAIN, "aorta_relation", "isomerism")
+_FEATURES = {"location": "interatrial_location", "borders": "stated_border_category"}
 
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """What a sentence says: facts by name, names of those it marks as inferred, words that were not read."""
+    """What a sentence says.
+
+    ``said`` are facts by name; ``parts`` are the holes it lists, as parts of a record; ``inferred`` names conclusions
+    that it marks so; ``notation`` is the set before the sentence; ``unread`` are words that stand in no phrase.
+    """
 
     said: Mapping[str, Any]
+    parts: tuple[Mapping[str, Any], ...]
     inferred: frozenset[str]
+    notation: notation.Notation | None
     unread: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rewritten:
+    """A statement in the words of both schools, and what of it was lost, in words."""
+
+    sentences: Mapping[str, str]
+    lost: tuple[str, ...]
 
 
 def read_statement(text: str, school: str) -> Statement:
@@ -47,29 +68,52 @@ def read_statement(text: str, school: str) -> Statement:
     """
     said: dict[str, Any] = {}
     inferred: set[str] = set()
+    written, rest = _notation(text)
+    parts, rest = _lists(rest, school)
     mark = table("phrases")["inferred"].strip()
-    rest = text
-    for words, place, phrase in _phrases(school):
-        pattern = rf"(?<![\w-]){re.escape(words)}(?![\w-])(?P<mark>\s*{re.escape(mark)})?"
-        match = re.search(pattern, rest)
+    for pattern, place, phrase in _phrases(school):
+        match = pattern.search(rest)
         if match is None or (place and place in said):
             continue
         said.update(_means(phrase))
         if place:
             said.setdefault(place, None)
-            if match["mark"]:
+            if rest[match.end() :].lstrip().startswith(mark):
                 inferred.add(place)
-        rest = rest[: match.start()] + "\n" + rest[match.end() :]
-    return Statement(
-        {name: value for name, value in said.items() if value is not None}, frozenset(inferred), _left(rest)
-    )
+        rest = f"{rest[: match.start()]}\n{rest[match.end() :]}"
+    known = {name: value for name, value in said.items() if value is not None}
+    return Statement(known, tuple(parts), frozenset(inferred), written, _left(rest.replace(mark, "\n")))
+
+
+def rewrite(text: str, school: str) -> Rewritten:
+    """Write a statement of one school in the words of both.
+
+    Parameters
+    ----------
+    text
+        The sentence.
+    school
+        The school whose words it uses.
+    """
+    read = read_statement(text, school)
+    heart = Heart({"id": "statement", "parts": [dict(part) for part in read.parts]})
+    extra = {part["id"]: {"borders": part.get("stated_border_category")} for part in read.parts}
+    heart.update(read.said)
+    known = {name: heart[name] for name in _FACTS}
+    if read.notation is not None and read.notation.arrangement == "A":
+        known["letter_1"] = "A"
+    segments = notation.from_conclusions(known)
+    sentences = say(heart, notation.format(segments.notation), read.inferred, extra)
+    lost = (f'not read: "{read.unread}"',) if read.unread else ()
+    return Rewritten(sentences, lost)
 
 
 @cache
-def _phrases(school: str) -> tuple[tuple[str, str, Phrase], ...]:
+def _phrases(school: str) -> tuple[tuple[re.Pattern[str], str, Phrase], ...]:
     found = [(phrase.words[school], name, phrase) for name in MAIN for phrase in main_phrases(name)]
     found += [(phrase.words[school], "", phrase) for phrase in clauses() if not phrase.lists]
-    return tuple(sorted((one for one in found if one[0]), key=lambda one: (-len(one[0]), one[0])))
+    longest = sorted((one for one in found if one[0]), key=lambda one: (-len(one[0]), one[0]))
+    return tuple((re.compile(rf"(?<![\w-]){re.escape(words)}(?![\w-])"), name, one) for words, name, one in longest)
 
 
 def _means(phrase: Phrase) -> dict[str, Any]:
@@ -77,6 +121,46 @@ def _means(phrase: Phrase) -> dict[str, Any]:
     return {name: next(iter(values)) for name, operator, values in phrase.when if operator == "is" and len(values) == 1}
 
 
+def _notation(text: str) -> tuple[notation.Notation | None, str]:
+    head, colon, rest = text.partition(":")
+    found = notation.read(head) if colon and head.rstrip().endswith("}") else None
+    return (found, rest) if found else (None, text)
+
+
+def _lists(text: str, school: str) -> tuple[list[dict[str, Any]], str]:
+    parts: list[dict[str, Any]] = []
+    for name, data in table("phrases")["lists"].items():
+        pattern, values = _items(name, school)
+        stem = "interventricular_communication" if name == "holes" else "interatrial_communication"
+        for number, match in enumerate(list(pattern.finditer(text))):
+            found = {
+                _FEATURES.get(slot, slot): values[slot][words] for slot, words in match.groupdict().items() if words
+            }
+            parts.append({"id": f"{stem}_{number + 1}" if number else stem, "type": data["type"], **found})
+        text = pattern.sub("\n", text)
+        for form in (data["one"], data["many"]):
+            for piece in form[school].split("{items}"):
+                if len(piece.strip()) > 1:
+                    text = re.sub(rf"{re.escape(piece.strip())}(?=\s*\n)|(?<=\n){re.escape(piece)}", "\n", text)
+    return parts, text
+
+
+@cache
+def _items(name: str, school: str) -> tuple[re.Pattern[str], dict[str, dict[str, str]]]:
+    """Return the pattern of one item of a list, and for each slot its words with their values."""
+    data = table("phrases")["lists"][name]
+    values = {slot: {words[school]: value for value, words in given.items()} for slot, given in data["slots"].items()}
+    text = (
+        re.escape(data["item"][school]).replace(r"\{a\}", "an?").replace(r"\{noun\}", re.escape(data["noun"][school]))
+    )
+    for slot, known in values.items():
+        longest = "|".join(re.escape(one) for one in sorted(known, key=len, reverse=True))
+        needed = "" if data["noun"][school] else "{1}"
+        text = text.replace(rf"\{{{slot}\}}", f"(?P<{slot}>{longest}){needed or '?'}")
+    return re.compile(rf"(?<![\w-]){text}(?![\w-])"), values
+
+
 def _left(text: str) -> str:
-    pieces = (piece.strip(" ,;.:") for piece in text.split("\n"))
-    return " ".join(piece for piece in pieces if piece and piece not in ("and", "This heart has", "this heart has"))
+    plain = {"and", "This heart has", "this heart has", "there is", "there are"}
+    pieces = (re.sub(r"^and\b|\band$", "", piece.strip(" ,;.:")).strip(" ,;") for piece in text.split("\n"))
+    return " ".join(piece for piece in pieces if piece and piece not in plain)

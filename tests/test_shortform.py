@@ -503,3 +503,44 @@ def test_a_broken_record_around_facts_does_not_break_the_expansion(record: dict[
     full, _ = expand({**record, "facts": {"apex": "left", "topology": "x y", "lesions": ["nonsense"]}})
     assert value_at(full, "heart_position.apex") == "left"
     assert "facts" not in full
+
+
+@pytest.mark.parametrize(
+    ("key", "words", "place"),
+    [
+        ("ivc_communication", "not membranous", "interventricular_communication.stated_border_category"),
+        ("ivc_communication", "membranous or muscular", "interventricular_communication.stated_border_category"),
+        ("outlet_septum", "possibly deviated anteriorly", "outflow_tracts.outlet_septum_deviation"),
+        ("av_connection", "concordant (not seen in one heart)", "stated.av_connection"),
+        ("pulmonary_stenosis", "infundibular? valvar", "pulmonary_outflow_tract.obstruction"),
+    ],
+)
+def test_free_words_that_deny_or_doubt_are_not_read(key: str, words: str, place: str) -> None:
+    record, issues = expand(facts(**{key: words}))
+    assert rules(issues) == ["I-SHO-05"]
+    assert value_at(record, place) is None
+    assert record["remarks"] == [{"text": words, "place": key}]
+
+
+def test_words_in_brackets_are_kept_beside_the_value() -> None:
+    record, issues = expand(facts(av_connection="concordant (criss-cross)", apex="left (rotated)"))
+    assert value_at(record, "stated.av_connection") == "concordant"
+    assert record["remarks"] == [{"text": "concordant (criss-cross)", "place": "av_connection"}]
+    assert value_at(record, "heart_position.note") == "left (rotated)"
+    assert rules(issues) == ["I-SHO-04", "I-SHO-04"]
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "diagnosis"),
+    [
+        ("hypoplastic_left_heart_syndrome", True, "hypoplastic_left_heart_syndrome"),
+        ("Ebstein malformation", "present", "ebstein_malformation"),
+        ("single ventricle", True, None),
+        ("hypoplastic_left_heart_syndrome", False, None),
+    ],
+)
+def test_a_malformation_may_be_a_key(key: str, value: Any, diagnosis: str | None) -> None:
+    record, issues = expand(facts(**{key: value}))
+    assert record.get("stated", {}).get("diagnoses") == ([diagnosis] if diagnosis else None)
+    assert all(one.severity != "violation" for one in issues)
+    assert bool(record.get("remarks")) == (diagnosis is None)

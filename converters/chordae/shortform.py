@@ -25,7 +25,7 @@ from chordae.model import class_slots, conventional
 from chordae.record import Reading, Record, pointer
 from chordae.shortplaces import Places, in_words, slot_places
 from chordae.shortplain import as_text, plain_word
-from chordae.shortwords import Understood, is_empty, read_share, read_words, short_form, target_slot
+from chordae.shortwords import Understood, is_empty, read_share, read_term, read_words, short_form, target_slot
 from chordae.wordlist import term_words
 
 __all__ = ["FACTS", "expand", "expand_reading", "is_short"]
@@ -33,6 +33,7 @@ __all__ = ["FACTS", "expand", "expand_reading", "is_short"]
 FACTS = "facts"
 """Key under which the facts of a short record stand."""
 
+_DIAGNOSES = "stated.diagnoses"
 _NOTATION = "stated.notation"
 _PHRASE = 3
 _FORMS = {
@@ -110,6 +111,8 @@ class _Expansion:
             self._part(key, value, path)
         elif (targets := slot_places(key)) and not isinstance(value, Mapping):
             self._elsewhere(key, targets, value, path)
+        elif plain_word(value) in short_form()["affirm"] and (found := read_term(key, {}, _DIAGNOSES)).how != "unknown":
+            self._take(key, {}, value, path, found, {})
         else:
             several = isinstance(value, Mapping) and plain_word(key).startswith("case")
             near = "" if several else nearest(plain_word(key), short_form()["spelled"])
@@ -149,22 +152,26 @@ class _Expansion:
             if spec.get("to") == _NOTATION and isinstance(entry, Mapping):
                 entry = _braces(entry)
             if isinstance(entry, list | Mapping):
-                self._say("I-SHO-02", place, key=name, value=as_text(entry), nearest="", severity="violation")
+                self._say("I-SHO-02", place, key=name, value=as_text(entry), nearest="", severity=self._strictly(name))
                 self._keep(entry, name, place)
             else:
                 self._entry(name, spec, entry, place, met)
 
     def _entry(self, name: str, spec: Mapping[str, Any], value: Any, path: str, met: dict[str, list[Any]]) -> None:
-        found = read_words(value, spec)
+        self._take(name, spec, value, path, read_words(value, spec), met)
+
+    def _take(
+        self, name: str, spec: Mapping[str, Any], value: Any, path: str, found: Understood, met: dict[str, list[Any]]
+    ) -> None:
+        if found.settings:
+            self._apply(name, spec, value, path, found, met)
+            return
         if found.how == "question":
             self._say("I-SHO-05", path, key=name, value=value, question=found.question)
         elif found.how == "kept":
             self._say("I-SHO-03", path, key=name, value=value, nearest="")
-        elif found.how == "unknown":
-            self._unknown(name, spec, value, path)
         else:
-            self._apply(name, spec, value, path, found, met)
-            return
+            self._unknown(name, spec, value, path)
         self._keep(value, name, path)
 
     def _apply(
@@ -186,7 +193,7 @@ class _Expansion:
         elif found.how == "phrase":
             self._say("I-SHO-04", path, key=name, value=value, taken=" and ".join(taken))
             part = spec.get("place") or next(iter(found.settings)).partition(".")[0]
-            if spec.get("keep") and not self.places.note(part, str(value), path):
+            if not self.places.note(part, str(value), path):
                 self._keep(value, name, path)
 
     def _shares(self, name: str, spec: Mapping[str, Any], value: Any, path: str) -> None:
@@ -194,7 +201,7 @@ class _Expansion:
         if isinstance(value, str) and plain_word(value) in spec["parts"]:
             value = {value: True}
         if not isinstance(value, Mapping):
-            self._say("I-SHO-09", path, key=name, value=as_text(value))
+            self._say("I-SHO-09", path, key=name, value=as_text(value), severity=self._strictly(name))
             self._keep(value, name, path)
             return
         for whose, share in value.items():
@@ -211,7 +218,7 @@ class _Expansion:
             if found.how in {"exact", "spelling"}:
                 self._apply(f"{name}.{whose}", {}, share, place, found, {})
             else:
-                self._say("I-SHO-07", place, key=f"{name}.{whose}", value=as_text(share))
+                self._say("I-SHO-07", place, key=f"{name}.{whose}", value=as_text(share), severity=self._strictly(name))
                 self._keep(share, f"{name}.{whose}", place)
 
     def _unknown(self, name: str, spec: Mapping[str, Any], value: Any, path: str) -> None:
@@ -222,9 +229,13 @@ class _Expansion:
         known = [*(slot.values if slot else ()), *spec.get("words", ())]
         free = isinstance(value, str) and len(value.split()) > _PHRASE
         near = "" if free else nearest(plain_word(value), known)
-        strict = name in short_form()["contract"] and not free
-        severity = "violation" if strict else "warning"
+        severity = "warning" if free else self._strictly(name)
         self._say("I-SHO-02", path, key=name, value=value, nearest=near, severity=severity)
+
+    @staticmethod
+    def _strictly(name: str) -> str:
+        """A value that is not known is a violation under the keys of the contract, elsewhere a warning."""
+        return "violation" if name in short_form()["contract"] else "warning"
 
     def _keep(self, value: Any, key: str, path: str) -> None:
         self.places.remark(as_text(value), key, path)

@@ -30,6 +30,7 @@ __all__ = [
     "Understood",
     "is_empty",
     "read_share",
+    "read_term",
     "read_words",
     "short_form",
     "target_slot",
@@ -37,6 +38,7 @@ __all__ = [
 
 _DATA = "_generated/short_form.json"
 _PRESENCE = "PresenceEnum"
+_BRACKETS = re.compile(r"([^()]+)\([^()]*\)")
 _TERM = "https://w3id.org/chordae/term/"
 
 
@@ -80,8 +82,8 @@ def read_words(value: Any, spec: Mapping[str, Any]) -> Understood:
     slot = target_slot(to)
     word = plain_word(value)
     if slot is not None and slot.kind == "term":
-        return _read_term(value, spec, to)
-    if slot is not None and slot.kind != "enum":
+        return read_term(value, spec, to)
+    if slot is not None and slot.kind != "enum" and word not in spec.get("words", {}):
         return _read_other(value, to, slot)
     values = slot.values if slot else {}
     if isinstance(value, str) and value in values:
@@ -96,13 +98,15 @@ def read_words(value: Any, spec: Mapping[str, Any]) -> Understood:
     if word in spec.get("questions", {}):
         return Understood("question", question=spec["questions"][word])
     by_word = {plain_word(one): one for one in values}
-    if word in by_word:
-        return Understood("spelling", {to: by_word[word]})
+    if word in by_word or f"{word}_sided" in by_word:
+        return Understood("spelling", {to: by_word.get(word) or by_word[f"{word}_sided"]})
     if word in spec.get("words", {}):
         return Understood("spelling", _settings(spec["words"][word], to))
     if word in spec.get("notes", ()):
         return Understood("kept")
-    return _by_term(word, to, values) or _by_phrase(value, spec, to) or _otherwise(word, spec)
+    return (
+        _by_term(word, to, values) or _by_phrase(value, spec, to) or _bracketed(value, spec) or _otherwise(word, spec)
+    )
 
 
 def read_share(share: Any, part: str, presence: str | None = None) -> Understood:
@@ -125,8 +129,8 @@ def read_share(share: Any, part: str, presence: str | None = None) -> Understood
     return Understood("exact" if number == share else "spelling", {f"{part}.override_per_cent": number})
 
 
-def _read_term(value: Any, spec: Mapping[str, Any], to: str) -> Understood:
-    """A term by its slug, label, synonym or abbreviation; a false friend of the schools is asked about."""
+def read_term(value: Any, spec: Mapping[str, Any], to: str) -> Understood:
+    """Read a term by its slug, label, synonym or abbreviation; a false friend of the schools is asked about."""
     word = plain_word(value)
     found = spec.get("words", {}).get(word) or look_up(word)
     if value in found:
@@ -174,7 +178,21 @@ def _by_phrase(value: Any, spec: Mapping[str, Any], to: str) -> Understood | Non
                     found.setdefault(target, []).append(one)
                 elif found.setdefault(target, one) != one:
                     return Understood("question", question=f"is {found[target]} meant, or {one}?")
-    return Understood("phrase", found) if found else None
+    return _unless_doubted(words, found) if found else None
+
+
+def _unless_doubted(words: str, found: Mapping[str, Any]) -> Understood:
+    """Free words that deny, doubt or choose are not read, whatever else stands in them."""
+    if re.search(short_form()["doubt"], words):
+        return Understood("question", question="the words deny, doubt or choose; what is meant?")
+    return Understood("phrase", found)
+
+
+def _bracketed(value: Any, spec: Mapping[str, Any]) -> Understood | None:
+    """A value that is known, followed by words in brackets."""
+    found = _BRACKETS.fullmatch(value.strip()) if isinstance(value, str) else None
+    inner = read_words(found[1].strip(), spec) if found else None
+    return _unless_doubted(str(value).casefold(), inner.settings) if inner is not None and inner.settings else None
 
 
 def _otherwise(word: str, spec: Mapping[str, Any]) -> Understood:

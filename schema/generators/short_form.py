@@ -32,6 +32,7 @@ def make_short_form(source: dict[str, Any], tables: dict[str, Any]) -> dict[str,
     return {
         "not_recorded": source["not_recorded"],
         "contract": source["contract"],
+        "doubt": source["doubt"],
         "affirm": source["affirm"],
         "deny": source["deny"],
         "spelled": spelled,

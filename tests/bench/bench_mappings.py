@@ -27,12 +27,12 @@ def main() -> None:
     look = seconds(lambda: [mapping.codes_for(slug) for slug in slugs])
     read = seconds(lambda: list(our_sets()))
     check = seconds(audit)
-    print(f"first look-up, with loading of the compiled table: {load * 1000:.1f} ms")
-    print(f"codes of all {len(slugs)} terms:                         {look * 1000:.1f} ms")
+    print(f"first look-up, with the compiled table loaded  {load * 1000:7.1f} ms")
+    print(f"codes of all {len(slugs)} terms                        {look * 1000:7.1f} ms")
     print(
-        f"reading the eight sets strictly:                   {read * 1000:.1f} ms, {read / load:.0f} times the first look-up"
+        f"reading the eight sets strictly                {read * 1000:7.1f} ms  {read / load:.0f} x the first look-up"
     )
-    print(f"all checks against the pinned releases:            {check:.2f} s")
+    print(f"all checks against the pinned releases         {check * 1000:7.1f} ms")
 
 
 if __name__ == "__main__":

@@ -29,7 +29,7 @@ from chordae.intake.storable import needs_a_look, storable
 from chordae.issues import Issue, Location, issue, shown
 from chordae.record import Reading
 
-__all__ = ["FORMATS", "document_format", "each_reading", "read_document"]
+__all__ = ["FORMATS", "document_format", "each_line", "each_reading", "read_document"]
 
 FORMATS = ("yaml", "json", "ndjson")
 _SUFFIXES = {".yaml": "yaml", ".yml": "yaml", ".json": "json", ".ndjson": "ndjson", ".jsonl": "ndjson"}
@@ -108,6 +108,21 @@ def each_reading(
         return
     text, _ = decode(data, name, encoding=encoding)
     yield from _judge(name, _find(text, known or _sniff(text)))
+
+
+def each_line(lines: Iterable[bytes], name: str, first: int = 1) -> Iterator[tuple[Reading | None, list[Issue]]]:
+    """Yield the records of lines of NDJSON as :func:`each_reading` does.
+
+    Parameters
+    ----------
+    lines
+        The lines, which may be part of a file.
+    name
+        Name of the file in places and issues.
+    first
+        Number of the first of the lines in the file.
+    """
+    yield from _judge(name, json_text.find_lines(lines, first))
 
 
 def document_format(source: str | os.PathLike[str]) -> str | None:

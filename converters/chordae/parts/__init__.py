@@ -1,0 +1,1 @@
+"""Catalogues in many parts, worked through by many processes or machines."""

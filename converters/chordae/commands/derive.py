@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import Any
 
-from chordae.commands.options import add_input, add_report, finish, source_of, write_data
+from chordae.commands.options import add_input, add_report, finish, write_data
 from chordae.issues import Issue
 from chordae.record import Record
 
@@ -46,17 +46,14 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _records(args: argparse.Namespace, issues: list[Issue]) -> Iterator[Record]:
-    from chordae.intake.source import read_source
+    from chordae.commands.inputs import each_full
     from chordae.notation import parse
-    from chordae.shortform import expand_reading
-    from chordae.structure import check_structure
 
     for path in args.inputs:
-        built = read_source(source_of(args, path))
-        issues += built.issues
-        for reading in built.readings:
-            full, found = expand_reading(reading)
-            issues += [*found, *check_structure(full)]
+        for full, found in each_full(args, path):
+            issues += found
+            if full is None:
+                continue
             stated = full.record.get("stated")
             text = stated.get("notation") if isinstance(stated, dict) else None
             if isinstance(text, str):

@@ -1,10 +1,11 @@
-"""``chordae read``: a table with its crosswalk, or a document, to records; or a first draft of a crosswalk."""
+"""``chordae read``: a table with its crosswalk, a document or RDF, to records; or a first draft of a crosswalk."""
 
 from __future__ import annotations
 
 import argparse
 
 from chordae.commands.options import add_input, add_report, finish, source_of, write_data
+from chordae.issues import Issue
 
 __all__ = ["add_parser", "run"]
 
@@ -28,19 +29,20 @@ def run(args: argparse.Namespace) -> int:
     """Read, expand the short form, check the structure, write the records, report the issues."""
     if args.suggest_crosswalk is not None:
         return _suggest(args)
+    from chordae.commands.inputs import each_input
     from chordae.intake.document_text import write_document
-    from chordae.intake.source import read_source
     from chordae.shortform import expand_reading
     from chordae.structure import check_structure
     from chordae.versions import check_version
 
-    built = read_source(source_of(args))
     records = []
-    issues = list(built.issues)
-    for reading in built.readings:
-        full, found = expand_reading(reading)
-        records.append(full.record)
-        issues += [*found, *check_structure(full), *check_version(full)]
+    issues: list[Issue] = []
+    for reading, faults in each_input(args):
+        issues += faults
+        if reading is not None:
+            full, found = expand_reading(reading)
+            records.append(full.record)
+            issues += [*found, *check_structure(full), *check_version(full)]
     write_data(write_document(records, args.to), args.out)
     return finish(issues, args)
 

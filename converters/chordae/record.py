@@ -152,13 +152,13 @@ def state_of(feature: str, value: Any) -> State:
 def parts_of(record: Mapping[str, Any], type: str = "Part") -> Iterator[dict[str, Any]]:
     """Yield the parts of a class, or of one of its descendants, in the order of the record."""
     for part in record.get("parts") or ():
-        if type == "Part" or part.get("type") == type or is_a(part.get("type"), type):
+        if isinstance(part, dict) and (type in ("Part", part.get("type")) or is_a(part.get("type"), type)):
             yield part
 
 
 def find_part(record: Mapping[str, Any], part_id: object) -> dict[str, Any] | None:
     """Return the part with an id, ``None`` if there is none."""
-    return next((part for part in record.get("parts") or () if part.get("id") == part_id), None)
+    return next((part for part in parts_of(record) if part.get("id") == part_id), None)
 
 
 def ensure_part(record: Record, part_id: str) -> dict[str, Any]:

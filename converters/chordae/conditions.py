@@ -47,9 +47,10 @@ class Facts(dict[str, Any]):
     def __missing__(self, name: str) -> Any:
         return None
 
-    def knows(self, role: str) -> bool:
-        """Say whether anything can be recorded under names that begin with ``role`` and a dot."""
-        return True
+    def role(self, name: str) -> Mapping[str, Any] | None:
+        """Return the features recorded under names that begin with ``name`` and a dot; ``None`` if there are none."""
+        stem = f"{name}."
+        return {fact.removeprefix(stem): value for fact, value in self.items() if fact.startswith(stem)} or None
 
 
 Condition: TypeAlias = tuple[str, str, Any]
@@ -134,19 +135,21 @@ class Index(Generic[T]):
             else:
                 self._always.append((place, when, rule))
                 continue
-            role, dot, _ = fact.partition(".")
-            by_value = self._by_role.setdefault(role if dot else "", {}).setdefault(fact, {})
+            role, dot, feature = fact.partition(".")
+            by_feature = self._by_role.setdefault(role if dot else "", {})
+            by_value = by_feature.setdefault(feature if dot else fact, {})
             for value in values:
                 by_value.setdefault(value, []).append(entry)
 
     def holding(self, facts: Facts) -> list[T]:
         """Return the rules whose conditions all hold."""
         found = list(self._always)
-        for role, by_fact in self._by_role.items():
-            if role and not facts.knows(role):
+        for role, by_feature in self._by_role.items():
+            features = facts.role(role) if role else facts
+            if features is None:
                 continue
-            for fact, by_value in by_fact.items():
-                value = facts[fact]
+            for feature, by_value in by_feature.items():
+                value = features.get(feature)
                 if value is None:
                     continue
                 if value.__class__ is str:

@@ -97,15 +97,11 @@ def derive(record: Record) -> dict[str, Any]:
     out["aorta_relation"] = heart["aorta_relation"]
     if heart["aorta_relation"]:
         out["origins"]["aorta_relation"] = said.relation_origin
-    if arch:
-        out["arch_side"], out["arch"] = arch.get("side"), arch
+    out["arch_side"], out["arch"] = (arch or {}).get("side"), arch or {}
     out["septal_defects"] = holes
     out["commitment"] = _commitment(holes)
-    if coronary:
-        out["coronary"] = coronary
-    halves = [name for one in steps.values() for name in one.found.halves]
-    if halves:
-        out["shared_by_halves"] = halves
+    out["coronary"] = coronary
+    out["shared_by_halves"] = [name for one in steps.values() for name in one.found.halves]
     out["notation_lost"] = [{"what": one.what, "why": one.why} for one in segments.lost]
     out["notation_inferred"] = [{"what": one.what, "why": one.why} for one in segments.inferred]
     out["stated_against_derived"] = [

@@ -90,18 +90,15 @@ class Heart(Facts):
         split = _SPLIT.get(name)
         if split is None:
             split = _SPLIT[name] = tuple(name.partition("."))
-        role, dot, feature = split
-        value = None
-        if dot:
-            part = self.roles.get(role)
-            if part is not None and (feature == "state" or part.get("state") != "absent"):
-                value = part.get(feature)
+        features = self.role(split[0]) if split[1] else None
+        value = features.get(split[2]) if features else None
         self[name] = value
         return value
 
-    def knows(self, role: str) -> bool:
-        """Say whether a part has this role, or facts were gathered under it."""
-        return role in self.roles
+    def role(self, name: str) -> Part | None:
+        """Return the features of the part that has a role; of a part recorded as absent only its state."""
+        part = self.roles.get(name)
+        return part if part is None or part.get("state") != "absent" else {"state": "absent"}
 
     def of_type(self, kind: str) -> list[Part]:
         """Return the parts of one type that were not recorded as absent, in order."""
@@ -143,8 +140,11 @@ class Heart(Facts):
             if kind in self.by_type:
                 found = {one[feature] for one in self.of_type(kind) if one.get(feature) not in SILENT}
                 if found:
+                    role, _, name_of_feature = name.partition(".")
+                    first = self.roles.get(role, {})
+                    kept = {} if first.get("state") == "absent" else first
+                    self.roles[role] = {**kept, name_of_feature: found}
                     self[name] = found
-                    self.roles.setdefault(name.partition(".")[0], {})
         holes = self.by_type.get("InterventricularCommunication")
         if holes:
             self["hole"] = "absent" if all(one.get("state") == "absent" for one in holes) else "present"

@@ -25,12 +25,14 @@ from urllib.parse import quote
 from chordae.rdf.terms import literal
 from chordae.registry.entry import Entry
 
-__all__ = ["HEADS", "LEDGER", "REG", "collection_iri", "head_lines", "provenance", "version_iri"]
+__all__ = ["HEADS", "LEDGER", "REG", "VOCABULARY", "collection_iri", "head_lines", "provenance", "version_iri"]
 
 REG = "https://w3id.org/chordae/registry/"
 """Where the words of the registry stand."""
 LEDGER = REG + "ledger"
 HEADS = REG + "heads"
+VOCABULARY = REG + "vocabulary"
+"""Graph of the terms and their outside codes, as the registry uses them now."""
 _PROV = "http://www.w3.org/ns/prov#"
 _RDFS = "http://www.w3.org/2000/01/rdf-schema#"
 _DCT = "http://purl.org/dc/terms/"

@@ -24,7 +24,6 @@ __all__ = ["PASSWORD", "Remote"]
 
 PASSWORD = "CHORDAE_STORE_PASSWORD"  # noqa: S105 - the name of a variable, no password
 _JSON = "application/sparql-results+json"
-_XSD_INTEGER = "http://www.w3.org/2001/XMLSchema#integer"
 _BLOCK = 200_000
 
 
@@ -68,11 +67,10 @@ class Remote:
             opener = urllib.request.build_opener(kinds[str(said["login"])])
         return cls(str(said["query"]), str(said["update"]), str(said["graphs"]), opener)
 
-    def mark(self) -> int:
+    def said(self, name: str) -> str | None:
         """See :class:`chordae.registry.stores.TripleStore`."""
-        query = f"SELECT ?n WHERE {{ GRAPH <{HEADS}> {{ <{REG}store> <{REG}mark> ?n }} }}"
-        rows = self.select(query)
-        return max((int(row["n"]["value"]) for row in rows), default=0)
+        rows = self.select(f"SELECT ?n WHERE {{ GRAPH <{HEADS}> {{ <{REG}store> <{REG}{name}> ?n }} }}")
+        return rows[0]["n"]["value"] if rows else None
 
     def load(self, graph: str, triples: IO[bytes], size: int) -> None:
         """See :class:`chordae.registry.stores.TripleStore`; replaces what a broken load left."""
@@ -85,13 +83,16 @@ class Remote:
         if not sent:
             self._send(address, b"", "application/n-triples", method)
 
-    def note(self, lines: Sequence[str], heads: Sequence[str], mark: int) -> None:
+    def replace(self, graph: str, triples: bytes) -> None:
+        """See :class:`chordae.registry.stores.TripleStore`."""
+        address = f"{self._graphs}?{urllib.parse.urlencode({'graph': graph})}"
+        self._send(address, triples, "application/n-triples", "PUT")
+
+    def note(self, lines: Sequence[str], heads: Sequence[str]) -> None:
         """See :class:`chordae.registry.stores.TripleStore`; the mark goes last."""
-        number = f'<{REG}store> <{REG}mark> "{mark}"^^<{_XSD_INTEGER}> .'
         if lines:
             self.update(f"INSERT DATA {{ GRAPH <{LEDGER}> {{ {' '.join(lines)} }} }}")
-        address = f"{self._graphs}?{urllib.parse.urlencode({'graph': HEADS})}"
-        self._send(address, "\n".join([*heads, number, ""]).encode(), "application/n-triples", "PUT")
+        self.replace(HEADS, "\n".join([*heads, ""]).encode())
 
     def size(self, graph: str) -> int:
         """See :class:`chordae.registry.stores.TripleStore`."""

@@ -17,6 +17,7 @@ W3C SPARQL 1.1 Graph Store HTTP Protocol, SPARQL 1.1 Protocol, Recommendations o
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import os
 import shutil
 from collections.abc import Callable, Iterator, Sequence
@@ -26,33 +27,37 @@ from typing import IO, Protocol
 
 import pyoxigraph as ox
 
+from chordae import resources
 from chordae.errors import InputError
 from chordae.registry.entry import Entry
 from chordae.registry.made import open_graph
 from chordae.registry.place import Registry, sync_folder
-from chordae.registry.provenance import HEADS, LEDGER, REG, head_lines, provenance
+from chordae.registry.provenance import HEADS, LEDGER, REG, VOCABULARY, head_lines, provenance
 
-__all__ = ["ATOMIC", "Embedded", "TripleStore", "follow", "frozen_view", "open_store"]
+__all__ = ["ATOMIC", "Embedded", "TripleStore", "follow", "frozen_view", "open_store", "vocabulary_digest"]
 
 ATOMIC = 400_000
 """Graphs up to this many triples are written in one transaction; larger ones by the bulk loader, unseen until done."""
 _KEPT_VIEWS = 3
-_MARK = f"<{REG}store> <{REG}mark> "
 
 
 class TripleStore(Protocol):
     """What a registry needs of a store."""
 
-    def mark(self) -> int:
-        """Return the number of the last line that is wholly here, 0 for none."""
+    def said(self, name: str) -> str | None:
+        """Return what the store says of itself: its ``mark``, the digest of its ``vocabulary``."""
         ...
 
     def load(self, graph: str, triples: IO[bytes], size: int) -> None:
         """Put N-Triples into a named graph that is new, or was half loaded."""
         ...
 
-    def note(self, lines: Sequence[str], heads: Sequence[str], mark: int) -> None:
-        """Add provenance, set the heads and the mark; the last step of a line."""
+    def replace(self, graph: str, triples: bytes) -> None:
+        """Put N-Triples in place of what a graph holds."""
+        ...
+
+    def note(self, lines: Sequence[str], heads: Sequence[str]) -> None:
+        """Add provenance, and set the heads with what the store says of itself; the last step of a line."""
         ...
 
     def size(self, graph: str) -> int:
@@ -62,7 +67,8 @@ class TripleStore(Protocol):
 
 def follow(registry: Registry, store: TripleStore, before: Callable[[Entry], None] | None = None) -> int:
     """Bring a store up to the ledger; returns the number of its last line."""
-    number = store.mark()
+    number = int(store.said("mark") or 0)
+    vocabulary = store.said("vocabulary") or ""
     for entry in registry.ledger.entries(number):
         if before is not None:
             before(entry)
@@ -70,9 +76,34 @@ def follow(registry: Registry, store: TripleStore, before: Callable[[Entry], Non
         if entry.accepted and entry.kind == "submission":
             with open_graph(made) as stream:
                 store.load(entry.graph, stream, int(entry.body["counts"]["triples"]))
-        store.note(provenance(entry, registry.base), head_lines(_heads(registry, entry.number)), entry.number)
         number = entry.number
+        store.note(provenance(entry, registry.base), _state(registry, number, vocabulary))
+    digest = vocabulary_digest()
+    if digest != vocabulary:
+        store.replace(VOCABULARY, _vocabulary())
+        store.note([], _state(registry, number, digest))
     return number
+
+
+def vocabulary_digest() -> str:
+    """Return the digest of vocabulary and mapping sets together."""
+    both = resources.digest("schema/vocabulary") + resources.digest("mappings")
+    return hashlib.sha256(both.encode()).hexdigest()
+
+
+def _vocabulary() -> bytes:
+    from chordae.mapping import codes_for
+    from chordae.terms import vocabulary
+    from chordae.vocabulary.skos import skos_graph
+
+    text = skos_graph(vocabulary(), codes_for).serialize(format="nt", encoding="utf-8")
+    return b"".join(sorted(text.splitlines(keepends=True)))
+
+
+def _state(registry: Registry, number: int, vocabulary: str) -> list[str]:
+    said = {"mark": f'"{number}"', "vocabulary": f'"{vocabulary}"'}
+    told = [f"<{REG}store> <{REG}{key}> {value} ." for key, value in said.items()]
+    return head_lines(_heads(registry, number)) + told
 
 
 def _heads(registry: Registry, number: int) -> dict[str, str]:
@@ -96,8 +127,8 @@ def open_store(registry: Registry) -> Iterator[TripleStore]:
         return
     embedded = Embedded(registry.folder / "store" / "live")
     try:
-        if follow(registry, embedded):
-            embedded.freeze(registry.folder / "store" / "seen")
+        follow(registry, embedded)
+        embedded.freeze(registry.folder / "store" / "seen")
         yield embedded
     finally:
         embedded.close()
@@ -115,14 +146,12 @@ class Embedded:
                 "If it is damaged, remove its folder: it is made again from the ledger.",
             ) from None
 
-    def mark(self) -> int:
+    def said(self, name: str) -> str | None:
         """See :class:`TripleStore`."""
-        found = [
-            int(one.object.value)
-            for one in self._store.quads_for_pattern(ox.NamedNode(REG + "store"), ox.NamedNode(REG + "mark"), None)
-            if isinstance(one.object, ox.Literal)
-        ]
-        return max(found, default=0)
+        found = self._store.quads_for_pattern(
+            ox.NamedNode(REG + "store"), ox.NamedNode(REG + name), None, ox.NamedNode(HEADS)
+        )
+        return next((one.object.value for one in found if isinstance(one.object, ox.Literal)), None)
 
     def load(self, graph: str, triples: IO[bytes], size: int) -> None:
         """See :class:`TripleStore`."""
@@ -132,16 +161,17 @@ class Embedded:
         else:
             self._store.bulk_load(triples, format=ox.RdfFormat.N_TRIPLES, to_graph=name)
 
-    def note(self, lines: Sequence[str], heads: Sequence[str], mark: int) -> None:
+    def replace(self, graph: str, triples: bytes) -> None:
+        """See :class:`TripleStore`."""
+        self._store.clear_graph(ox.NamedNode(graph))
+        self._store.load(triples, format=ox.RdfFormat.N_TRIPLES, to_graph=ox.NamedNode(graph))
+
+    def note(self, lines: Sequence[str], heads: Sequence[str]) -> None:
         """See :class:`TripleStore`; one transaction."""
-        data = "".join(f"{line}\n" for line in lines)
-        current = " ".join(heads)
-        number = f'"{mark}"^^<http://www.w3.org/2001/XMLSchema#integer>'
-        update = (
+        self._store.update(
             f"DELETE WHERE {{ GRAPH <{HEADS}> {{ ?s ?p ?o }} }} ; "
-            f"INSERT DATA {{ GRAPH <{LEDGER}> {{ {data} }} GRAPH <{HEADS}> {{ {current} {_MARK}{number} }} }}"
+            f"INSERT DATA {{ GRAPH <{LEDGER}> {{ {' '.join(lines)} }} GRAPH <{HEADS}> {{ {' '.join(heads)} }} }}"
         )
-        self._store.update(update)
         self._store.flush()
 
     def size(self, graph: str) -> int:
@@ -150,7 +180,7 @@ class Embedded:
 
     def freeze(self, folder: Path) -> Path:
         """Make a frozen view of the store as it is now, named by its mark, for readers."""
-        view = folder / f"{self.mark():08d}"
+        view = folder / f"{int(self.said('mark') or 0):08d}.{(self.said('vocabulary') or '')[:8]}"
         if view.exists():
             return view
         aside = folder / f"work.{os.getpid()}"
@@ -158,8 +188,9 @@ class Embedded:
         self._store.backup(str(aside))
         aside.rename(view)
         sync_folder(folder)
-        for old in sorted(one for one in folder.iterdir() if one.name.isdigit())[:-_KEPT_VIEWS]:
+        for old in _views(folder)[:-_KEPT_VIEWS]:
             shutil.rmtree(old, ignore_errors=True)
+        os.utime(view)
         return view
 
     def close(self) -> None:
@@ -170,9 +201,12 @@ class Embedded:
 
 
 def frozen_view(registry: Registry) -> Path | None:
-    """Return the newest frozen view, ``None`` if nothing was accepted yet."""
-    seen = registry.folder / "store" / "seen"
-    views = sorted(one for one in seen.iterdir() if one.name.isdigit()) if seen.is_dir() else []
+    """Return the newest frozen view, ``None`` if the store was never opened."""
+    views = _views(registry.folder / "store" / "seen")
     return views[-1] if views else None
 
 
+def _views(folder: Path) -> list[Path]:
+    """The frozen views, oldest first: by line, and among those of one line by time."""
+    found = [one for one in folder.iterdir() if one.name[:8].isdigit()] if folder.is_dir() else []
+    return sorted(found, key=lambda one: (one.name[:8], one.stat().st_mtime_ns))

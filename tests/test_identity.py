@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from chordae.derive import derive, explain
-from chordae.derive.criteria import Identity, identify, kind
+from chordae.derive.criteria import Identity, identify
 from chordae.derive.criteria_page import criteria_page
+from chordae.derive.kinds import kind
 from chordae.knowledge import table
 from chordae.model import class_slots
 from chordae.record import enum_of, tables

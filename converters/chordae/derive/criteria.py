@@ -20,53 +20,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 from typing import Any, Literal, NamedTuple, TypeAlias
 
 from chordae.conditions import SILENT
 from chordae.derive.heart import Part, words
+from chordae.derive.kinds import SORTS, Answer, Criterion, Kind
 from chordae.knowledge import table
 from chordae.record import Record, feature_state
 
-__all__ = ["Confidence", "Identity", "Kind", "identify", "kind"]
+__all__ = ["Confidence", "Identity", "identify"]
 
 Confidence: TypeAlias = Literal["decided", "supported", "undetermined", "conflict"]
-
-
-@dataclass(frozen=True, slots=True)
-class Criterion:
-    """Features that must all be recorded so, and features each of which blocks the row."""
-
-    see: tuple[tuple[str, frozenset[Any]], ...]
-    unless: tuple[tuple[str, frozenset[Any]], ...]
-    source: str
-    status: str
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """One possible identity with its rows."""
-
-    name: str
-    term: str
-    stated_as: str
-    decides: tuple[Criterion, ...]
-    supports: tuple[Criterion, ...]
-    excludes: tuple[Criterion, ...]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Kind:
-    """The criteria of one kind of structure; ``features`` are all that its rows ask for."""
-
-    name: str
-    type: str
-    what: str
-    stated: str
-    answers: tuple[Answer, ...]
-    not_for: tuple[tuple[str, frozenset[Any]], ...]
-    features: tuple[str, ...]
-    named: Mapping[str, str]
 
 
 class Identity(NamedTuple):
@@ -106,7 +71,7 @@ def identify(of: Kind, part: Part, given: Mapping[str, Any] | None = None, recor
     Parameters
     ----------
     of
-        The kind of structure, from :func:`kind`.
+        The kind of structure, from :func:`chordae.derive.kinds.kind`.
     part
         The part with its features.
     given
@@ -173,34 +138,12 @@ def _judge(of: Kind, values: tuple[Any, ...], doubtful: frozenset[str]) -> _Judg
     return _Judgement(None, "undetermined", used, against, (), out)
 
 
-@cache
-def kind(name: str) -> Kind:
-    """Return the compiled criteria of one kind of structure, for example ``atrium``."""
-    data = table("criteria")["identities"][name]
-    answers = tuple(
-        Answer(
-            answer,
-            rows.get("term", answer),
-            rows.get("stated_as", answer),
-            *(tuple(_criterion(one) for one in rows.get(sort, ())) for sort in _SORTS),
-        )
-        for answer, rows in data["answers"].items()
-    )
-    not_for = _pairs(data.get("not_for", {}))
-    rows = [row for one in answers for sort in _SORTS for row in getattr(one, sort)]
-    named = {one.stated_as: one.name for one in answers}
-    features = dict.fromkeys(feature for row in rows for feature, _ in (*row.see, *row.unless))
-    return Kind(name, data["type"], data["what"], data["stated"], answers, not_for, tuple(features), named)
-
-
-_SORTS = ("decides", "supports", "excludes")
-
 _Met: TypeAlias = tuple[Answer, Criterion]
 
 
 def _rows_met(of: Kind, facts: Part, doubtful: frozenset[str]) -> tuple[list[_Met], list[_Met], list[_Met]]:
-    met: dict[str, list[_Met]] = {sort: [] for sort in _SORTS}
-    for sort in _SORTS:
+    met: dict[str, list[_Met]] = {sort: [] for sort in SORTS}
+    for sort in SORTS:
         for answer in of.answers:
             for row in getattr(answer, sort):
                 if _met(row, facts):
@@ -273,14 +216,6 @@ def _seen(rows: Iterable[_Met], facts: Part, but: tuple[str, ...] = ()) -> tuple
 def _stated(of: Kind, part: Part) -> str | None:
     value = part.get(of.stated)
     return of.named.get(value) if isinstance(value, str) else None
-
-
-def _criterion(row: Mapping[str, Any]) -> Criterion:
-    return Criterion(_pairs(row["see"]), _pairs(row.get("unless", {})), row["source"], row["status"])
-
-
-def _pairs(mapping: Mapping[str, Any]) -> tuple[tuple[str, frozenset[Any]], ...]:
-    return tuple((name, frozenset(one if isinstance(one, list) else [one])) for name, one in mapping.items())
 
 
 def _either(values: frozenset[Any]) -> str:

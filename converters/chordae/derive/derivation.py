@@ -27,16 +27,17 @@ from collections.abc import Mapping
 from typing import Any
 
 from chordae import notation
-from chordae.conditions import SILENT, decide
+from chordae.conditions import decide
 from chordae.derive import agreement, arteries, combinations, diagnoses, septum
 from chordae.derive.atrial import arrangement_from_atria
 from chordae.derive.codes import codes_of
-from chordae.derive.conclusion import Conclusion, Found, stated_value
+from chordae.derive.conclusion import Conclusion, Found
 from chordae.derive.criteria import Identity
 from chordae.derive.heart import Heart, part_words, words
 from chordae.derive.identities import Identities
 from chordae.derive.junctions import Junctions
 from chordae.derive.outlets import Outlets
+from chordae.derive.said import NAMES, Said
 from chordae.derive.sentence import say
 from chordae.derive.tables import rows
 from chordae.knowledge import table
@@ -44,7 +45,6 @@ from chordae.record import Record
 
 __all__ = ["derive"]
 
-_NAMES = ("atrial_arrangement", "topology", "av_connection", "va_connection")
 _OUT = {"atrial_arrangement": "arrangement"}
 
 
@@ -63,7 +63,7 @@ def derive(record: Record) -> dict[str, Any]:
     """
     heart = Heart(record)
     identities = Identities(heart)
-    said = _Said(heart)
+    said = Said(heart)
     steps = _conclude(heart, identities, said)
     heart.gather()
     holes, arch, coronary = _describe(heart, identities)
@@ -77,7 +77,7 @@ def derive(record: Record) -> dict[str, Any]:
     written, text = segments.notation, notation.format(segments.notation)
     inferred = frozenset(name for name, one in steps.items() if one.origin == "inferred")
     out: dict[str, Any] = {"record": record.get("id"), "notation": text}
-    out.update({_OUT.get(name, name): steps[name].value for name in _NAMES})
+    out.update({_OUT.get(name, name): steps[name].value for name in NAMES})
     out["statement"] = say(heart, text, inferred, extra)
     out["identities"] = [_identity(one) for one in identities.values()]
     out["diagnoses"] = [
@@ -114,70 +114,7 @@ def derive(record: Record) -> dict[str, Any]:
     return out
 
 
-class _Said:
-    """What the observer stated of the conclusions: in so many words, by notation, or by a label."""
-
-    def __init__(self, heart: Heart) -> None:
-        self.heart = heart
-        self.by: dict[str, str] = {}
-        self.letter_1: str | None = None
-        self.values = {name: stated_value(heart.stated, name) for name in _NAMES}
-        self.by.update({name: f"stated.{name} = {value}" for name, value in self.values.items() if value})
-        text = heart.stated.get("notation")
-        self.notation = notation.read(text) if isinstance(text, str) else None
-        relation = heart["great_arteries.aorta_relation"]
-        self.relation = None if relation in SILENT else relation
-        self.relation_origin = "evidence" if self.relation else None
-        if self.notation is not None:
-            self._read_notation(self.notation)
-        if self.relation is None:
-            self._read_labels()
-        heart["aorta_relation"] = self.relation
-        if self.relation_origin:
-            heart.origins["aorta_relation"] = self.relation_origin
-
-    def _read_notation(self, written: notation.Notation) -> None:
-        meaning = notation.read_conclusions(written)
-        for name in _NAMES:
-            if self.values[name] is None and name in meaning.said:
-                self.values[name] = meaning.said[name]
-                self.by[name] = f"stated.notation = {notation.format(written)}"
-        if self.values["atrial_arrangement"] is None and "atrial_arrangement" in meaning.one_of:
-            self.letter_1 = written.arrangement
-            self.heart["isomerism"] = True
-        if self.relation is None and "aorta_relation" in meaning.said:
-            self.relation, self.relation_origin = meaning.said["aorta_relation"], "stated"
-
-    def _read_labels(self) -> None:
-        stated = self.heart.stated
-        named = stated.get("diagnoses")
-        texts = [stated.get("statement"), *(named if isinstance(named, list) else ())]
-        texts += [one.get("text") for one in self.heart.remarks]
-        lowered = [one.casefold() for one in texts if isinstance(one, str)]
-        for label in table("phrases")["labels"] if lowered else ():
-            if any(word in text for word in label["says"] for text in lowered):
-                self.relation, self.relation_origin = label["means"]["aorta_relation"], "stated"
-                self.by["aorta_relation"] = label["why"]
-
-    def compare_notation(self, written: notation.Notation) -> list[dict[str, Any]]:
-        """Compare the notation stated with the one that was written."""
-        if self.notation is None:
-            return []
-        stated, derived = notation.format(self.notation), notation.format(written)
-        row = {"what": "notation", "stated": stated, "derived": derived}
-        pairs = list(zip(self.notation.letters, written.letters, strict=True))
-        if self.notation.letters == written.letters and self.notation.prefix == written.prefix:
-            row["verdict"] = "agrees"
-        elif any("?" not in pair and pair[0] != pair[1] for pair in pairs) or (
-            self.notation.prefix and written.prefix and self.notation.prefix != written.prefix
-        ):
-            row["verdict"] = "contradicts"
-        else:
-            row["verdict"] = "more_specific" if any(two == "?" for _, two in pairs) else "less_specific"
-        return [row]
-
-
-def _conclude(heart: Heart, identities: Identities, said: _Said) -> dict[str, Conclusion]:
+def _conclude(heart: Heart, identities: Identities, said: Said) -> dict[str, Conclusion]:
     identities.find_chambers()
     identities.find_trunks()
     steps: dict[str, Conclusion] = {}
@@ -211,7 +148,7 @@ def _expect(name: str, heart: Heart) -> tuple[str, tuple[str, ...]] | None:
     if row is None:
         return None
     known = {fact for fact, _, _ in row.when}
-    reasons = tuple(f"{fact} = {heart[fact]}" for fact in _NAMES if fact in known)
+    reasons = tuple(f"{fact} = {heart[fact]}" for fact in NAMES if fact in known)
     return row.value, reasons
 
 

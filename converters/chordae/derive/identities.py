@@ -16,8 +16,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from chordae.conditions import SILENT
-from chordae.derive.criteria import Identity, identify, kind
+from chordae.derive.criteria import Identity, identify
 from chordae.derive.heart import Heart, Part
+from chordae.derive.kinds import kind
 from chordae.knowledge import table
 
 __all__ = ["Identities"]

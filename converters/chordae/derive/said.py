@@ -1,0 +1,86 @@
+"""What the observer stated of the conclusions: in so many words, by notation, or by a label of the heart.
+
+::
+
+    stated.va_connection: discordant         by word
+    stated.notation: TGA {S,D,L}             by its letters and prefix, where no word says it
+    stated.statement: D-transposition        only the place of the aortic valve (schema/phrases.yaml, labels)
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from chordae import notation
+from chordae.conditions import SILENT
+from chordae.derive.conclusion import stated_value
+from chordae.derive.heart import Heart
+from chordae.knowledge import table
+
+__all__ = ["NAMES", "Said"]
+
+NAMES = ("atrial_arrangement", "topology", "av_connection", "va_connection")
+"""Conclusions that may be stated."""
+
+
+class Said:
+    """What was stated: ``values`` by name, ``by`` the premise of each, ``relation`` of the trunks and its origin."""
+
+    def __init__(self, heart: Heart) -> None:
+        self.heart = heart
+        self.by: dict[str, str] = {}
+        self.letter_1: str | None = None
+        self.values = {name: stated_value(heart.stated, name) for name in NAMES}
+        self.by.update({name: f"stated.{name} = {value}" for name, value in self.values.items() if value})
+        text = heart.stated.get("notation")
+        self.notation = notation.read(text) if isinstance(text, str) else None
+        relation = heart["great_arteries.aorta_relation"]
+        self.relation = None if relation in SILENT else relation
+        self.relation_origin = "evidence" if self.relation else None
+        if self.notation is not None:
+            self._read_notation(self.notation)
+        if self.relation is None:
+            self._read_labels()
+        heart["aorta_relation"] = self.relation
+        if self.relation_origin:
+            heart.origins["aorta_relation"] = self.relation_origin
+
+    def _read_notation(self, written: notation.Notation) -> None:
+        meaning = notation.read_conclusions(written)
+        for name in NAMES:
+            if self.values[name] is None and name in meaning.said:
+                self.values[name] = meaning.said[name]
+                self.by[name] = f"stated.notation = {notation.format(written)}"
+        if self.values["atrial_arrangement"] is None and "atrial_arrangement" in meaning.one_of:
+            self.letter_1 = written.arrangement
+            self.heart["isomerism"] = True
+        if self.relation is None and "aorta_relation" in meaning.said:
+            self.relation, self.relation_origin = meaning.said["aorta_relation"], "stated"
+
+    def _read_labels(self) -> None:
+        stated = self.heart.stated
+        named = stated.get("diagnoses")
+        texts = [stated.get("statement"), *(named if isinstance(named, list) else ())]
+        texts += [one.get("text") for one in self.heart.remarks]
+        lowered = [one.casefold() for one in texts if isinstance(one, str)]
+        for label in table("phrases")["labels"] if lowered else ():
+            if any(word in text for word in label["says"] for text in lowered):
+                self.relation, self.relation_origin = label["means"]["aorta_relation"], "stated"
+                self.by["aorta_relation"] = label["why"]
+
+    def compare_notation(self, written: notation.Notation) -> list[dict[str, Any]]:
+        """Compare the notation stated with the one that was written."""
+        if self.notation is None:
+            return []
+        stated, derived = notation.format(self.notation), notation.format(written)
+        row = {"what": "notation", "stated": stated, "derived": derived}
+        pairs = list(zip(self.notation.letters, written.letters, strict=True))
+        if self.notation.letters == written.letters and self.notation.prefix == written.prefix:
+            row["verdict"] = "agrees"
+        elif any("?" not in pair and pair[0] != pair[1] for pair in pairs) or (
+            self.notation.prefix and written.prefix and self.notation.prefix != written.prefix
+        ):
+            row["verdict"] = "contradicts"
+        else:
+            row["verdict"] = "more_specific" if any(two == "?" for _, two in pairs) else "less_specific"
+        return [row]

@@ -19,12 +19,9 @@ from chordae.identifiers import slug_of
 
 TOP = Path(__file__).parents[1]
 SET = TOP / "mappings" / "european-north_american.sssom.tsv"
-HEADER = "".join(line[2:] for line in SET.read_text(encoding="utf-8").splitlines(True) if line.startswith("# "))
 ROWS = list(
     csv.DictReader(
-        [line for line in SET.read_text(encoding="utf-8").splitlines() if not line.startswith("#")],
-        delimiter="\t",
-        quoting=csv.QUOTE_NONE,
+        [line for line in SET.read_text(encoding="utf-8").splitlines() if not line.startswith("#")], delimiter="\t"
     )
 )
 

@@ -16,7 +16,7 @@ from chordae.terms import vocabulary
 from chordae.vocabulary.lint import lint_mappings
 
 TOP = Path(__file__).resolve().parents[1]
-SETS = sorted((TOP / "mappings").glob("chordae-*.sssom.tsv"))
+SETS = sorted((TOP / "mappings").glob("*.sssom.tsv"))
 HEADER = """# mapping_set_id: https://example.org/set
 # mapping_set_title: A set for a test
 # license: https://creativecommons.org/licenses/by/4.0/

@@ -1,6 +1,6 @@
-"""From the input that a command is given to readings, whatever it is: a table, a document, or RDF.
+"""From the input that a command is given to readings, whatever it is: a table, a document, or any format that is read.
 
-RDF is known by its name (``.nt .nq .ttl .trig .jsonld``) or by ``--format``.
+The format is known by the ending of the name, or by ``--from``; a table by its crosswalk.
 """
 
 from __future__ import annotations
@@ -10,12 +10,29 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from chordae.commands.options import source_of
+from chordae.formats.table import Format, format_named, format_of_name
 
 if TYPE_CHECKING:
+    from chordae.intake.source import Source
     from chordae.issues import Issue
     from chordae.record import Reading
 
-__all__ = ["each_full", "each_input"]
+__all__ = ["each_full", "each_input", "input_format"]
+
+
+def input_format(source: Source) -> Format | None:
+    """Return the format of an input, whatever it holds; ``None`` for a table, or where only the text can tell."""
+    from chordae.formats.table import FORMATS
+
+    if source.format is not None:
+        return FORMATS.get(source.format) or format_named(source.format, to="read")
+    if source.columns is not None:
+        return None
+    if source.tabular:
+        from chordae.formats.recognise import is_template
+
+        return FORMATS["xlsx"] if is_template(source.path) else None
+    return format_of_name(source.path)
 
 
 def each_input(args: argparse.Namespace, path: str | None = None) -> Iterator[tuple[Reading | None, list[Issue]]]:
@@ -27,22 +44,22 @@ def each_input(args: argparse.Namespace, path: str | None = None) -> Iterator[tu
         With the options of :func:`chordae.commands.options.add_input`.
     path
         One of several inputs; by default ``args.input``.
+
+    Raises
+    ------
+    FormatError
+        The input is of a format that holds no records, or that is not read.
     """
     from chordae.intake.source import each_of
-    from chordae.rdf.parse import FORMATS, format_of
 
     source = source_of(args, path)
-    format = source.format if source.format in FORMATS else None
-    if format is None and source.format is None and source.columns is None:
-        format = format_of(source.path)
-    if format is None:
+    format = input_format(source)
+    if format is None or format.module == "documents":
         yield from each_of(source)
         return
-    from chordae.files import read_input
-    from chordae.rdf.read import read_rdf
+    from chordae.formats.opening import open_path
 
-    name = "standard input" if source.path == "-" else source.path
-    readings, issues = read_rdf(read_input(source.path), format, name)
+    readings, issues = open_path(source.path, format_named(format.name, to="read"))
     yield None, issues
     for reading in readings:
         yield reading, []

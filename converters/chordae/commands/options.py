@@ -3,7 +3,7 @@
 ::
 
     INPUT                     a table, a document of records, or -
-    --crosswalk, --columns, --values, --sheet, --encoding, --delimiter, --format, --collection
+    --crosswalk, --columns, --values, --sheet, --encoding, --delimiter, --from, --collection
     --report, --report-to     the list of issues: its form, and where it goes
     --fail-on                 the severity from which the exit code is 1
 """
@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from chordae.formats.table import names
 from chordae.issues import Issue, at_or_above, worst
 
 if TYPE_CHECKING:
@@ -24,12 +25,11 @@ if TYPE_CHECKING:
 __all__ = ["add_fail_on", "add_input", "add_report", "finish", "source_of", "write_data"]
 
 REPORTS = ("text", "json", "ttl", "html")
-INPUT_FORMATS = ("yaml", "json", "ndjson", "ntriples", "nquads", "turtle", "trig", "jsonld")
 
 
 def add_input(parser: argparse.ArgumentParser, *, many: bool = False) -> None:
     """Add the input file, or with ``many`` any number of them, and the options on how to read it."""
-    words = "table, YAML, JSON or NDJSON; - for standard input"
+    words = "table, document of records, or a file of any format that is read; - for standard input"
     if many:
         parser.add_argument("inputs", metavar="INPUT", nargs="*", default=["-"], help=words)
     else:
@@ -43,8 +43,14 @@ def add_input(parser: argparse.ArgumentParser, *, many: bool = False) -> None:
     group.add_argument("--collection", metavar="ID", help="identifier of the collection, if the table does not say it")
     group = parser.add_argument_group("reading any file")
     group.add_argument("--encoding", metavar="NAME", help="text encoding (default: UTF-8)")
+    known = tuple(names(to="read"))
     group.add_argument(
-        "--format", choices=INPUT_FORMATS, help="format of a document or of RDF (default: from its name)"
+        "--from",
+        "--format",
+        dest="format",
+        choices=known,
+        metavar="FORMAT",
+        help=f"format of the input (default: from its name): {', '.join(known)}",
     )
 
 

@@ -1,22 +1,31 @@
-"""``chordae write``: records in one format to records in another, stated and derived kept apart."""
+"""``chordae write``: what a file holds in one format to another format, stated and derived kept apart.
+
+::
+
+    chordae write hearts.yaml --to fhir --out hearts.fhir.json     records, and beside them what was lost
+    chordae write hpo.sssom.tsv --to sssom-json                    a mapping set
+    chordae write --vocabulary --to skos                           the vocabulary
+    chordae write --template --to xlsx --out empty.xlsx            an empty workbook to fill in
+"""
 
 from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
-from chordae.commands.options import add_input, add_report, finish
+from chordae.commands.options import add_input, add_report, finish, source_of
 from chordae.errors import FormatError
+from chordae.formats.table import FORMATS, Format, format_named, names
 
 if TYPE_CHECKING:
+    from chordae.formats.losses import Carried
+    from chordae.formats.settings import Item
     from chordae.issues import Issue
     from chordae.record import Record
 
-    Item = tuple[Record, Mapping[str, Any] | None]
-
-__all__ = ["FORMATS", "VOCABULARY", "add_parser", "run"]
+__all__ = ["VOCABULARY", "add_parser", "run"]
 
 VOCABULARY = ("skos", "owl", "jsonld", "csv", "html")
 """Forms of the vocabulary, as in :data:`chordae.vocabulary.publish.FORMS`; named here so that --help stays light."""
@@ -28,57 +37,52 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "write",
         help="write records in another format",
         description="Read records, from a table, a document or RDF, and write them in another format, in one order. "
-        "A value that has not the form of the schema is kept as a remark.",
+        "A value that has not the form of the schema is kept as a remark. Beside a file that cannot hold everything "
+        "a list says what was carried coded, as words, or not at all.",
     )
     add_input(parser)
-    parser.add_argument(
-        "--to", choices=tuple(dict.fromkeys((*FORMATS, *VOCABULARY))), help="format to write (default: yaml; skos)"
-    )
-    parser.add_argument("--out", metavar="FILE", help="file to write (default: standard output)")
+    choices = tuple(dict.fromkeys((*names(to="write"), *VOCABULARY)))
+    parser.add_argument("--to", choices=choices, metavar="FORMAT", help=f"format to write: {', '.join(choices)}")
+    parser.add_argument("--out", metavar="FILE", help="file, folder or zip to write (default: standard output)")
     parser.add_argument("--base", metavar="IRI", help="IRI under which the records stand; ends in a slash or a hash")
     parser.add_argument("--derived", action="store_true", help="add what follows from the recorded features")
-    parser.add_argument(
-        "--vocabulary", action="store_true", help=f"write the vocabulary instead of records: {', '.join(VOCABULARY)}"
-    )
+    parser.add_argument("--school", choices=("european", "north_american"), help="whose words to use")
+    parser.add_argument("--losses", metavar="FILE", help="where to say what was carried coded, as words, or dropped")
+    parser.add_argument("--vocabulary", action="store_true", help="write the vocabulary instead of records")
+    parser.add_argument("--template", action="store_true", help="write an empty file to be filled in (xlsx, csv)")
     add_report(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Read, expand, take out what has not the shape, write, report; or write the vocabulary."""
+    """Read, expand, take out what has not the shape, write, report; or write what was asked for instead."""
     if args.vocabulary:
         return _write_vocabulary(args.to or "skos", args.out)
-    args.to = args.to or "yaml"
-    if args.to not in FORMATS:
-        raise FormatError(f"Records are not written as {args.to}.", "Use --vocabulary to write the vocabulary so.")
+    if args.template:
+        return _write_template(args)
+    from chordae.commands.inputs import input_format
+
+    format = input_format(source_of(args))
+    if format is not None and format.holds != "records":
+        return _convert(args, format)
+    return _write_records(args, format_named(args.to or "yaml", to="write"))
+
+
+def _write_records(args: argparse.Namespace, target: Format) -> int:
+    from chordae.commands.output import losses_path, put, tell_losses
+    from chordae.formats.settings import Settings
     from chordae.rdf.emit import check_base
 
     check_base(args.base)
     issues: list[Issue] = []
-    pieces = FORMATS[args.to](_items(args, issues), args.base)
-    if args.out is None or args.out == "-":
-        for piece in pieces:
-            sys.stdout.buffer.write(piece)
-        sys.stdout.buffer.flush()
-    else:
-        from chordae.files import open_aside
-
-        with open_aside(args.out) as stream:
-            for piece in pieces:
-                stream.write(piece)
+    noted: list[tuple[Record, Carried]] = []
+    path = losses_path(target, args.out, args.losses)
+    settings = Settings(format=target.name, base=args.base, school=args.school)
+    if path is not None:
+        settings = settings.noting(lambda record, carried: noted.append((record, carried)))
+    put(target, _items(args, issues), settings, args.out)
+    if path is not None:
+        tell_losses(target, noted, args.out, path)
     return finish(issues, args)
-
-
-def _write_vocabulary(form: str, out: str | None) -> int:
-    from chordae.files import write_aside
-    from chordae.vocabulary.publish import publish
-
-    content = publish(form)
-    if out is None or out == "-":
-        sys.stdout.buffer.write(content)
-        sys.stdout.buffer.flush()
-    else:
-        write_aside(out, content)
-    return 0
 
 
 def _items(args: argparse.Namespace, issues: list[Issue]) -> Iterator[Item]:
@@ -90,46 +94,55 @@ def _items(args: argparse.Namespace, issues: list[Issue]) -> Iterator[Item]:
         issues += found
         if reading is None or not reading.record.get("id"):
             continue
-        derived = None
+        record = canonical(reading.record)
         if args.derived:
             from chordae.derive import derive
 
-            derived = derive(reading.record)
-        yield canonical(reading.record), derived
-
-
-def _document(format: str) -> Callable[[Iterable[Item], str | None], Iterator[bytes]]:
-    def write(items: Iterable[Item], base: str | None) -> Iterator[bytes]:
-        from chordae.intake.document_text import write_document
-        from chordae.rdf.derived import as_node
-
-        records = (record if derived is None else {**record, "derived": as_node(derived)} for record, derived in items)
-        if format == "ndjson":
-            for record in records:
-                yield write_document([record], format).encode()
+            record.pop("derived", None)
+            yield record, derive(record)
         else:
-            yield write_document(records, format).encode()
-
-    return write
+            yield record, None
 
 
-def _rdf(format: str) -> Callable[[Iterable[Item], str | None], Iterator[bytes]]:
-    def write(items: Iterable[Item], base: str | None) -> Iterator[bytes]:
-        from chordae.rdf.write import write_rdf
+def _convert(args: argparse.Namespace, format: Format) -> int:
+    """Mapping sets and releases of outside terms, from one format to another that holds the same."""
+    from chordae.commands.output import put
+    from chordae.formats.opening import open_path
+    from chordae.formats.settings import Settings
 
-        return write_rdf(items, format, base)
+    target = format_named(args.to or next(names(to="write", holds=format.holds)), to="write", holds=format.holds)
+    found, issues = open_path(args.input, format_named(format.name, to="read", holds=format.holds))
+    put(target, found, Settings(format=target.name, base=args.base), args.out)
+    return finish(issues, args)
 
-    return write
+
+def _write_vocabulary(form: str, out: str | None) -> int:
+    if form in FORMATS and FORMATS[form].holds == "vocabulary":
+        content: bytes = FORMATS[form].load().publish()
+    else:
+        from chordae.vocabulary.publish import publish
+
+        content = publish(form)
+    _put_bytes(content, out)
+    return 0
 
 
-FORMATS: dict[str, Callable[[Iterable[Item], str | None], Iterator[bytes]]] = {
-    "yaml": _document("yaml"),
-    "json": _document("json"),
-    "ndjson": _document("ndjson"),
-    "turtle": _rdf("turtle"),
-    "ntriples": _rdf("ntriples"),
-    "nquads": _rdf("nquads"),
-    "trig": _rdf("trig"),
-    "jsonld": _rdf("jsonld"),
-}
-"""Format -> what writes it, piece by piece. A further format is one more row."""
+def _write_template(args: argparse.Namespace) -> int:
+    from chordae.formats.settings import Settings
+
+    form = args.to or "xlsx"
+    module = format_named(form, to="write").load()
+    if not hasattr(module, "write_template"):
+        raise FormatError(f"There is no template in the format {form}.", "Use --to xlsx.")
+    _put_bytes(module.write_template(Settings(format=form, school=args.school)), args.out)
+    return 0
+
+
+def _put_bytes(content: bytes, out: str | None) -> None:
+    if out is None or out == "-":
+        sys.stdout.buffer.write(content)
+        sys.stdout.buffer.flush()
+    else:
+        from chordae.files import write_aside
+
+        write_aside(out, content)

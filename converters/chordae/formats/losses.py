@@ -5,8 +5,9 @@
     carried {"/parts/0/pectinate_extent": "coded", "/remarks/0/text": "text"}   +   all statements of the record
         -> Loss: coded 1, text 1, dropped ["/parts/0/side", ...]
 
-A writer marks what it put into the file; everything it did not mark counts as dropped. The test of a format reads the
-file again and checks that what was marked coded comes back the same.
+A writer marks what it put into the file; everything it did not mark counts as dropped. Where the format can be read,
+the file is read again, and what was marked coded but does not come back the same counts as dropped too
+(:func:`confirm`).
 """
 
 from __future__ import annotations
@@ -16,10 +17,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from chordae.formats.same import kept
 from chordae.formats.statements import Statement, statements
 from chordae.record import Record
 
-__all__ = ["Carried", "Loss", "Manner", "count_losses", "loss_table"]
+__all__ = ["Carried", "Loss", "Manner", "confirm", "count_losses", "loss_report", "loss_table", "whole"]
 
 Manner = Literal["coded", "text"]
 """How a statement was carried: in a field of its own that a program can read back, or only as words for a person."""
@@ -63,6 +65,27 @@ def count_losses(record: Record, format: str, carried: Mapping[str, Manner]) -> 
     return Loss(str(record.get("id")), format, tuple(found["coded"]), tuple(found["text"]), tuple(found["dropped"]))
 
 
+def whole(record: Record) -> Carried:
+    """Mark every statement of a record as coded: for a format that holds whatever a record holds."""
+    return {one.path: "coded" for one in statements(record)}
+
+
+def confirm(record: Record, carried: Mapping[str, Manner], again: Record | None) -> Carried:
+    """Return what was carried, without the statements marked coded that do not stand in what was read again.
+
+    Parameters
+    ----------
+    record
+        What was written.
+    carried
+        What the writer marked.
+    again
+        The record with the same id in what was read from the file; ``None`` if there is none.
+    """
+    there = kept(record, again) if again is not None else set()
+    return {path: manner for path, manner in carried.items() if manner == "text" or path in there}
+
+
 def loss_table(losses: Iterable[Loss]) -> list[dict[str, Any]]:
     """Sum losses by format and kind of statement.
 
@@ -87,3 +110,39 @@ def loss_table(losses: Iterable[Loss]) -> list[dict[str, Any]]:
         }
         for (name, kind), n in sorted(rows.items())
     ]
+
+
+def loss_report(
+    format: str, noted: Iterable[tuple[Record, Carried]], again: Mapping[str, Record] | None
+) -> dict[str, Any]:
+    """Return what became of each record, the sums by kind of statement, and the totals.
+
+    Parameters
+    ----------
+    format
+        Name of the format.
+    noted
+        Records, each with what the writer marked.
+    again
+        What was read from the file written, by id; ``None`` where the format is not read, so that the marks of the
+        writer stand unconfirmed.
+    """
+    losses = [
+        count_losses(
+            record, format, carried if again is None else confirm(record, carried, again.get(str(record.get("id"))))
+        )
+        for record, carried in noted
+    ]
+    totals = {
+        "statements": sum(one.total for one in losses),
+        "coded": sum(len(one.coded) for one in losses),
+        "text": sum(len(one.text) for one in losses),
+        "dropped": sum(len(one.dropped) for one in losses),
+    }
+    return {
+        "format": format,
+        "confirmed": "by reading the file again" if again is not None else "as marked by the writer",
+        "totals": totals,
+        "kinds": loss_table(losses),
+        "records": [one.to_json() for one in losses],
+    }

@@ -20,7 +20,7 @@ from chordae.intake.scalars import exact_number
 from chordae.intake.yaml_text import RECORDS
 from chordae.issues import shown
 
-__all__ = ["find_lines", "find_records"]
+__all__ = ["find_lines", "find_records", "find_value"]
 
 _SPACE = re.compile(r"[ \t\n\r]*")
 
@@ -59,6 +59,22 @@ def find_records(text: str) -> Iterator[Found]:
         yield _broken(error.msg, lines(error.pos))
     except RecursionError:
         yield _too_deep(lines(at))
+
+
+def find_value(text: str) -> Found:
+    """Return what one JSON text holds, whatever it is; refused if it is not well formed."""
+    parser = _Parser()
+    lines = Lines(text)
+    at = _skip_space(text, 0)
+    try:
+        value, end = parser.parse(text, at)
+        if (rest := _skip_space(text, end)) != len(text):
+            raise json.JSONDecodeError("there is more text after the end", text, rest)
+    except json.JSONDecodeError as error:
+        return _broken(error.msg, lines(error.pos))
+    except RecursionError:
+        return _too_deep(lines(at))
+    return _found(parser, value, text, at, lines)
 
 
 def find_lines(lines: Iterable[str | bytes], first: int = 1) -> Iterator[Found]:

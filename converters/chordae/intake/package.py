@@ -24,7 +24,7 @@ from defusedxml.ElementTree import fromstring, iterparse
 from chordae.errors import InputError
 from chordae.files import MAX_UNPACKED
 
-__all__ = ["Block", "SheetLook", "look_at_sheet", "open_package", "sheet_files"]
+__all__ = ["Block", "SheetLook", "look_at_sheet", "open_package", "refuse_traps", "sheet_files"]
 
 _RATIO = 200
 _SMALL = 8 * 1024 * 1024
@@ -69,13 +69,34 @@ def open_package(data: bytes, name: str) -> zipfile.ZipFile:
         package = zipfile.ZipFile(io.BytesIO(data))
     except _BROKEN:
         raise InputError(f"{name} is not a workbook that can be read.", "Save it again as .xlsx.") from None
+    refuse_traps(package, name, "Save only the sheet of the catalogue, as .xlsx or CSV.")
+    _refuse_entities(package, name)
+    return package
+
+
+def refuse_traps(package: zipfile.ZipFile, name: str, hint: str) -> None:
+    """Look whether a zip may be unpacked, without unpacking anything.
+
+    Parameters
+    ----------
+    package, name
+        The zip, and what messages call it.
+    hint
+        What to do about one that is too large.
+
+    Raises
+    ------
+    InputError
+        It unpacks to more than ``MAX_UNPACKED`` bytes or to more than 200 times its size, names files outside itself,
+        or holds two files of one name.
+    """
     parts = package.infolist()
     total = sum(part.file_size for part in parts)
     if len(parts) > _MOST_PARTS or total > MAX_UNPACKED:
         raise InputError(
             f"{name} would unpack to {len(parts)} files of {total // 1024 // 1024} MB together; "
             f"at most {MAX_UNPACKED // 1024 // 1024} MB are read.",
-            "Save only the sheet of the catalogue, as .xlsx or CSV.",
+            hint,
         )
     seen: set[str] = set()
     for part in parts:
@@ -89,8 +110,6 @@ def open_package(data: bytes, name: str) -> zipfile.ZipFile:
         if part.filename in seen:
             raise InputError(f"{name} holds two parts of the same name: {part.filename[:60]!r}.")
         seen.add(part.filename)
-    _refuse_entities(package, name)
-    return package
 
 
 def sheet_files(package: zipfile.ZipFile, name: str) -> Mapping[str, str]:

@@ -208,6 +208,7 @@ def _document(one: Mapping[str, Any], at: int, iri: str, carried: Carried) -> Re
     made: Resource = {
         "resourceType": "DocumentReference",
         "status": "current",
+        "subject": reference(f"{iri}/donor"),
         "identifier": [{"system": f"{MODEL}id", "value": one["id"]}],
         "content": [{"attachment": {"url": one["source_file"]}}],
         "extension": more,

@@ -15,6 +15,7 @@ Source: HL7 FHIR R4 (4.0.1), concept-map-equivalence.
 
 from __future__ import annotations
 
+import json
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from functools import cache
@@ -27,7 +28,7 @@ from chordae.model import tables
 from chordae.resources import VERSION
 from chordae.terms import Term, vocabulary
 
-__all__ = ["code_system", "concept_map", "terminology", "value_sets"]
+__all__ = ["code_system", "concept_map", "publish", "terminology", "value_sets"]
 
 _EQUIVALENCE: Mapping[str, str] = {
     "exact": "equivalent",
@@ -50,6 +51,13 @@ _PROPERTIES = (("parent", "A wider term.", "code"), ("source", "Where the defini
 def terminology() -> list[Resource]:
     """Every terminology resource, in a stable order."""
     return [code_system(), *value_sets(), concept_map()]
+
+
+def publish() -> bytes:
+    """Return a bundle of every terminology resource, the same bytes every time."""
+    entries = [{"fullUrl": one["url"], "resource": one} for one in terminology()]
+    bundle = {"resourceType": "Bundle", "id": "chordae-terminology", "type": "collection", "entry": entries}
+    return (json.dumps(bundle, ensure_ascii=False, indent=1) + "\n").encode()
 
 
 def code_system() -> Resource:

@@ -34,6 +34,8 @@ def as_node(derived: Mapping[str, Any]) -> dict[str, Any]:
     A conclusion that could not be drawn (``None``, ``undetermined``) and has no word in the schema is left out:
     ``undetermined`` says so, with the reason. A conclusion that was only expected from other conclusions (origin
     ``inferred``) is left out as well: in a graph it could not be told from one that rests on something seen.
+    So is one that only repeats what the observer stated: it stands under ``stated``. One that was read out of the
+    observer's notation is kept, since the reading is ours.
 
     Examples
     --------
@@ -45,15 +47,24 @@ def as_node(derived: Mapping[str, Any]) -> dict[str, Any]:
     for school in _SCHOOLS:
         if (words := (derived.get("statement") or {}).get(school)) is not None:
             found[f"statement_{school}"] = words
-    expected_only = {key for key, origin in (derived.get("origins") or {}).items() if origin == "inferred"}
+    left_out = {
+        key for key, origin in (derived.get("origins") or {}).items() if origin == "inferred" or _repeats(key, derived)
+    }
     node: dict[str, Any] = {}
     for key in class_slots("DerivedConclusions"):
         value = found.get(key)
         words_of = enum_of(key)
-        if value is None or value == [] or key in expected_only or (words_of is not None and value not in words_of):
+        if value is None or value == [] or key in left_out or (words_of is not None and value not in words_of):
             continue
         node[key] = [_part_of(one, _INNER[key]) for one in value] if key in _INNER else value
     return node
+
+
+def _repeats(key: str, derived: Mapping[str, Any]) -> bool:
+    if (derived.get("origins") or {}).get(key) != "stated":
+        return False
+    premises = (derived.get("premises") or {}).get(key) or ()
+    return bool(premises) and not any(str(one).startswith("stated.notation") for one in premises)
 
 
 def _part_of(one: Mapping[str, Any], class_name: str) -> dict[str, Any]:

@@ -76,7 +76,7 @@ def hl7() -> jsonschema_rs.Validator:
 
 
 def test_bundles_are_accepted_by_the_models_of_fhir_resources() -> None:
-    pytest.importorskip("fhir.resources", reason="extra test-formats")
+    pytest.importorskip("fhir.resources", reason="extra formats-test")
     for record in _records():
         bundle = _bundle(record)
         assert _model(bundle).model_validate(bundle).type == "collection"
@@ -94,7 +94,7 @@ def test_both_validators_reject_a_broken_observation(hl7: jsonschema_rs.Validato
     )
     assert list(hl7.iter_errors(one)) == []
     assert list(hl7.iter_errors({**one, "status": "finished"}))
-    pytest.importorskip("fhir.resources", reason="extra test-formats")
+    pytest.importorskip("fhir.resources", reason="extra formats-test")
     with pytest.raises(ValueError, match="code"):
         _model(one).model_validate({key: value for key, value in one.items() if key != "code"})
 
@@ -218,7 +218,7 @@ def test_a_foreign_bundle_keeps_what_it_cannot_code_as_words() -> None:
 
 
 def test_terminology_is_accepted_by_both_validators(hl7: jsonschema_rs.Validator) -> None:
-    pytest.importorskip("fhir.resources", reason="extra test-formats")
+    pytest.importorskip("fhir.resources", reason="extra formats-test")
     for resource in terminology():
         assert [error.message for error in hl7.iter_errors(resource)] == [], resource["id"]
         plain = json.loads(json.dumps(resource))

@@ -1,18 +1,13 @@
 """The walkthrough of the examples: every command on the page is run, and prints what the page says.
 
-When wording has changed on purpose, ``python examples/make_walkthrough.py`` writes the page anew.
+When wording has changed on purpose, ``python tests/walkthrough.py`` writes the page anew.
 """
 
 from __future__ import annotations
 
-import sys
-from importlib import import_module
 from pathlib import Path
 
-EXAMPLES = Path(__file__).parent.parent / "examples"
-sys.path.insert(0, str(EXAMPLES))
-walkthrough = import_module("make_walkthrough")
-sys.path.remove(str(EXAMPLES))
+import walkthrough
 
 BLOCKS = [
     (found["command"], found["shown"].splitlines())

@@ -9,7 +9,7 @@
     [exit code 1]                  if it is not 0
     ```
 
-As many lines stay before and after the dots as there were. Run ``python examples/make_walkthrough.py`` in the root
+As many lines stay before and after the dots as there were. Run ``python tests/walkthrough.py`` in the root
 of the checkout after a change of wording, and read the difference before it is committed.
 """
 
@@ -24,15 +24,15 @@ import sys
 import tempfile
 from pathlib import Path
 
-HERE = Path(__file__).parent
-PAGE = HERE / "walkthrough.md"
+ROOT = Path(__file__).parent.parent
+PAGE = ROOT / "examples" / "walkthrough.md"
 BLOCK = re.compile(r"^```console\n\$ (?P<command>.+)\n(?P<shown>(?:(?!```).*\n)*)```$", re.MULTILINE)
 CUT = "..."
 
 
 def make_folder(folder: Path) -> Path:
     """Copy the examples into a folder in which all commands run one after another."""
-    shutil.copytree(HERE, folder / "examples", ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copytree(ROOT / "examples", folder / "examples", ignore=shutil.ignore_patterns("__pycache__"))
     return folder
 
 
@@ -41,7 +41,7 @@ def run(command: str, folder: Path) -> list[str]:
     words = shlex.split(command)
     if words[0] == "chordae":
         words = [sys.executable, "-m", *words]
-    paths = os.pathsep.join([str(HERE.parent / "converters"), os.environ.get("PYTHONPATH", "")])
+    paths = os.pathsep.join([str(ROOT / "converters"), os.environ.get("PYTHONPATH", "")])
     environment = {**os.environ, "PYTHONPATH": paths, "COLUMNS": "100"}
     done = subprocess.run(
         words, cwd=folder, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, check=False

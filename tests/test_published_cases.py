@@ -224,3 +224,44 @@ def test_ba83_holmes_heart() -> None:
     found = derive(record)
     assert "holmes_heart" in terms(found)
     assert found["septal_defects"][0]["conduction"]["expected"] == "anterolateral_node"
+
+
+def test_sh15_vp17_trunks_of_stated_tetralogy_are_written_as_normally_related() -> None:
+    # SH15: tetralogy in mirror image, {I,L,I}. VP17: with tetralogy the relation of the trunks is almost normal.
+    facts = {"atrial_arrangement": "mirror_image", "av_connection": "concordant", "lesions": ["tetralogy_of_fallot"]}
+    found = derived(facts)
+    assert found["notation"] == "{I,L,I}"
+    assert [one["what"] for one in found["notation_inferred"]] == ["relation"]
+    assert (found["va_connection"], found["aorta_relation"]) == (None, None)
+    assert derived({**facts, "va_connection": "double_outlet_rv"})["notation"] == "DORV {I,L,?}"
+
+
+def test_pe94_solitary_trunk() -> None:
+    # PE94: one trunk, no pulmonary arteries or remnant within the pericardium.
+    facts = {"outlet": "single", "intrapericardial_pulmonary_arteries": "none", "pulmonary_supply": "collaterals"}
+    assert derived(facts)["va_connection"] == "single_outlet_solitary_trunk"
+
+
+@pytest.mark.parametrize(
+    "facts",
+    [
+        {"av_connection": "absent_left", "right_av_valve": "opens to both ventricles"},
+        {"left_av_connection": "absent", "right_av_valve": "straddling and overriding"},
+        {"av_connection": "absent_left", "straddling": "right"},
+        {"av_connection": "absent_left", "override": {"right_av_valve": 50}},
+        {"av_connection": "uniatrial_biventricular"},
+    ],
+)
+def test_ubc20_uniatrial_but_biventricular(facts: dict[str, Any]) -> None:
+    found = derived({"atrial_arrangement": "usual", **facts})
+    assert found["av_connection"] == "uniatrial_biventricular"
+    assert "uniatrial_biventricular_connection" in terms(found)
+
+
+def test_par_parallel_trunks_are_no_isolated_inversion() -> None:
+    # PAR: mirror image, discordant and concordant connections, parallel trunks; KO91: the same, trunks normally related.
+    facts = {"atrial_arrangement": "mirror_image", "av_connection": "discordant", "va_connection": "concordant"}
+    assert "isolated_ventricular_inversion" in terms(derived(facts))
+    parallel = terms(derived({**facts, "aorta_relation": "anterior_left"}))
+    assert "isolated_ventricular_inversion" not in parallel
+    assert "parallel_trunks_with_concordant_connections" in parallel

@@ -14,7 +14,8 @@ Decisions:
 * S and I as third letter are written only with a concordant connection or a single outlet; behind and to the right
   with any other connection is D, in mirror image L. A valve that lies behind and is no nearer to one side is ``?``.
 * Trunks of which only the concordant connection is recorded are written S (I in mirror image), as the published sets
-  do; the letter is then given out as inferred (``Written.inferred``) and the relation itself stays not recorded.
+  do, and so are those of a heart stated to have tetralogy. The letter is then given out as inferred
+  (``Written.inferred``), and the relation itself stays not recorded.
 * Double inlet is written as prefix and hides the ventriculo-arterial connection; this is reported as lost.
 * What is lost in writing is found by reading the written notation again and comparing, not from a list.
 """
@@ -47,7 +48,7 @@ PLACES = ("arrangement", "topology", "relation")
 CONCLUSIONS = ("atrial_arrangement", "topology", "aorta_relation", "av_connection", "va_connection")
 """Conclusions that a notation may carry."""
 
-_TAKEN = (*CONCLUSIONS, "trunk_course", "isomerism", "letter_1")
+_TAKEN = (*CONCLUSIONS, "trunk_course", "isomerism", "letter_1", "phenotype")
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +148,8 @@ def from_conclusions(conclusions: Mapping[str, Any]) -> Written:
     ----------
     conclusions
         ``atrial_arrangement``, ``topology``, ``aorta_relation``, ``av_connection``, ``va_connection``,
-        ``trunk_course``; any may be missing. ``letter_1`` = A, with ``isomerism``, stands for isomerism whose side is
-        not known.
+        ``trunk_course``, ``phenotype``; any may be missing. ``letter_1`` = A, with ``isomerism``, stands for isomerism
+        whose side is not known.
 
     Returns
     -------

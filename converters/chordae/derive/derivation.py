@@ -72,7 +72,7 @@ def derive(record: Record) -> dict[str, Any]:
     segments = notation.from_conclusions(
         {**{name: one.value for name, one in steps.items()}, "aorta_relation": heart["aorta_relation"],
          "trunk_course": heart["great_arteries.trunk_course"], "isomerism": heart["isomerism"],
-         "letter_1": said.letter_1}
+         "letter_1": said.letter_1, "phenotype": said.phenotype}
     )  # fmt: skip
     written, text = segments.notation, notation.format(segments.notation)
     inferred = frozenset(name for name, one in steps.items() if one.origin == "inferred")

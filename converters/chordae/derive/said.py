@@ -14,6 +14,7 @@ from typing import Any
 from chordae import notation
 from chordae.conditions import SILENT
 from chordae.derive.conclusion import stated_value
+from chordae.derive.diagnoses import ancestors
 from chordae.derive.heart import Heart
 from chordae.knowledge import table
 
@@ -67,6 +68,16 @@ class Said:
             if any(word in text for word in label["says"] for text in lowered):
                 self.relation, self.relation_origin = label["means"]["aorta_relation"], "stated"
                 self.by["aorta_relation"] = label["why"]
+
+    @property
+    def phenotype(self) -> str | None:
+        """What a stated malformation says of the trunks as a whole, where the notation knows it."""
+        named = self.heart.stated.get("diagnoses")
+        for term in [one for one in named if isinstance(one, str)] if isinstance(named, list) else ():
+            for phenotype, terms in table("notation")["phenotypes"].items():
+                if term in terms or not ancestors(term).isdisjoint(terms):
+                    return str(phenotype)
+        return None
 
     def compare_notation(self, written: notation.Notation) -> list[dict[str, Any]]:
         """Compare the notation stated with the one that was written."""

@@ -259,7 +259,7 @@ def test_ubc20_uniatrial_but_biventricular(facts: dict[str, Any]) -> None:
 
 
 def test_par_parallel_trunks_are_no_isolated_inversion() -> None:
-    # PAR: mirror image, discordant and concordant connections, parallel trunks; KO91: the same, trunks normally related.
+    # PAR: mirror image, discordant and concordant connections, parallel trunks; KO91: trunks normally related.
     facts = {"atrial_arrangement": "mirror_image", "av_connection": "discordant", "va_connection": "concordant"}
     assert "isolated_ventricular_inversion" in terms(derived(facts))
     parallel = terms(derived({**facts, "aorta_relation": "anterior_left"}))

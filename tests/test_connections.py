@@ -569,6 +569,18 @@ def test_combination_18_names_both() -> None:
     assert "double_outlet_right_ventricle" in terms
 
 
+@pytest.mark.parametrize(
+    ("stated", "number"),
+    [
+        ({"va_connection": "double_outlet_solitary", "av_connection": "concordant"}, 3),
+        ({"av_connection": "double_inlet_solitary", "va_connection": "concordant"}, 4),
+        ({"av_connection": "double_inlet_solitary", "topology": "left_hand"}, 5),
+    ],
+)
+def test_a_stated_solitary_ventricle_counts_as_one(stated: dict[str, str], number: int) -> None:
+    assert number in {one["number"] for one in derive({"id": "x", "stated": stated})["combinations"]}
+
+
 def test_silence_never_makes_a_combination() -> None:
     assert derive({"id": "x"})["combinations"] == []
 

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from chordae import notation
+from chordae import notation, segments
+from chordae.derive import heart
 from chordae.knowledge import table
 from chordae.notation import CONCLUSIONS, Notation, from_conclusions, parse, read_conclusions
 
@@ -35,7 +36,9 @@ VA = [
 
 
 def test_examples_of_the_module() -> None:
-    assert doctest.testmod(notation).failed == 0
+    for module in (notation, segments, heart):
+        result = doctest.testmod(module)
+        assert (result.failed, result.attempted > 0) == (0, True)
 
 
 @given(

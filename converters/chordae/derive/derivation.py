@@ -39,7 +39,7 @@ from chordae.derive.junctions import Junctions
 from chordae.derive.outlets import Outlets
 from chordae.derive.said import NAMES, Said
 from chordae.derive.sentence import say
-from chordae.derive.tables import rows
+from chordae.derive.tables import look_up, rows
 from chordae.knowledge import table
 from chordae.record import Record
 
@@ -137,6 +137,8 @@ def _conclude(heart: Heart, identities: Identities, said: Said) -> dict[str, Con
     identities.find_valves(junctions.opens_into)
     outlets = Outlets(heart, identities, said.values["va_connection"])
     settle("va_connection", outlets.found)
+    if look_up("solitary", heart):
+        heart["solitary_ventricle"] = True
     for name, share in (("aortic_override", "aorta_from"), ("pulmonary_override", "pulmonary_from")):
         part = heart.roles.get("aorta" if share == "aorta_from" else "pulmonary_trunk", {})
         heart[name] = part.get("override_per_cent")

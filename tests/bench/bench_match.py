@@ -25,6 +25,7 @@ from chordae.match.equivalents import learn
 from chordae.match.likeness import FEATURES, Scorer
 from chordae.match.near import Finder
 from chordae.match.own import rephrase
+from chordae.match.propose import Matcher
 from chordae.match.rank import Model, load_model
 from chordae.match.targets import Index, Name, Target
 
@@ -105,17 +106,16 @@ class Gold:
         said = [[text, *(other.text for other in rephrase(text))] for _, _, text, _, _ in self.asked]
         phrases = [[self.scorer.prepare(text) for text in some] for some in said]
         rows = []
-        near_each = self.finder.find([one for some in phrases for one in some])
-        for (term, right, text, scope, kind), some in zip(self.asked, phrases, strict=True):
-            near = sorted({target for _ in some for target in next(near_each)})
+        near_each = self.finder.find(phrases)
+        for (term, right, text, scope, kind), some, near in zip(self.asked, phrases, near_each, strict=True):
             left_out = [
                 at for at in self.index.names_of[right] if self.index.texts[at].text.casefold() != text.casefold()
             ]
             measured, plain = {}, {}
-            for target in near:
+            for target in near.targets:
                 names = left_out if target == right else None
-                measured[target] = self.scorer.measure_any(some, target, names)[0]
-                plain[target] = self.scorer.measure(some[0], target, names)[0]
+                measured[target] = self.scorer.measure_any(some, target, near.letters, names)[0]
+                plain[target] = self.scorer.measure(some[0], target, near.letters[0], names)[0]
             rows.append((term, right, text, scope, kind, measured, plain))
         return rows
 
@@ -157,10 +157,11 @@ def fit(rows: list[tuple], penalty: float = 0.002) -> tuple[tuple[float, ...], l
     return tuple(float(x) for x in found.x / spread), blocks
 
 
-def first_share(model: Model, row: tuple) -> tuple[float, bool]:
+def shown(model: Model, row: tuple, most: int = 5) -> list[tuple[float, bool]]:
+    """Share of each candidate that would be shown, best first, and whether it is the right one."""
     ordered = sorted(row[5].items(), key=lambda one: order_key(model, one[1]), reverse=True)
     shares = model.shares([model.score(measured) for _, measured in ordered])
-    return shares[0], ordered[0][0] == row[1]
+    return [(share, target == row[1]) for share, (target, _) in zip(shares, ordered, strict=True)][:most]
 
 
 def steps(pairs: list[tuple[float, bool]]) -> list[tuple[float, float]]:
@@ -225,7 +226,7 @@ def main() -> None:
         show("choosing half, cross-fitted", [rank_of(model, row) for row, model in crossed])
         show("choosing half, letters only", [rank_of(letters, (*row[:5], row[6])) for row in chosen])
         weights, _ = fit(chosen)
-        calibrated = steps([first_share(model, row) for row, model in crossed])
+        calibrated = steps([pair for row, model in crossed for pair in shown(model, row)])
         for name, weight in zip(FEATURES, weights, strict=True):
             print(f"  {name:<12}{weight:8.3f}")
         MODEL.write_text(
@@ -251,30 +252,37 @@ def main() -> None:
         kinds[row[4]].append(rank_of(model, row))
     for kind, ranks in sorted(kinds.items(), key=lambda one: -len(one[1])):
         show(f"  {kind}", ranks)
-    print("reliability on the reporting half (confidence told, share right, n):")
+    for title, first in (("first candidates", 1), ("all candidates shown", 5)):
+        reliability(title, [pair for row in reported for pair in shown(model, row, first)], model)
+
+
+def reliability(title: str, pairs: list[tuple[float, bool]], model: Model) -> None:
+    """Print what confidence was told, how often such candidates were right, and how many there were."""
     bins = defaultdict(list)
-    for row in reported:
-        share, right = first_share(model, row)
+    for share, right in pairs:
         bins[model.confidence(share)].append(right)
+    print(f"reliability on the reporting half, {title} (confidence told, share right, n):")
     for told, hits in sorted(bins.items()):
         print(f"  {told:5.2f}  {sum(hits) / len(hits):5.2f}  {len(hits)}")
+    off = sum(len(hits) * abs(told - sum(hits) / len(hits)) for told, hits in bins.items()) / len(pairs)
+    print(f"  mean distance between told and right: {off:.3f}")
 
 
 def speed(terms: dict[str, dict]) -> None:
     rows = [target_of(t, terms[t]) for t in sorted(terms)][:20000]
-    start = time.perf_counter()
-    index = Index(rows)
-    scorer, finder = Scorer(index), Finder(index, 12)
-    built = time.perf_counter()
     draw = random.Random(3)
     asked = [draw.choice(draw.choice(rows).names).text for _ in range(10000)]
     asked = [" ".join(draw.sample(text.split(), len(text.split()))) for text in asked]
-    phrases = [scorer.prepare(text) for text in asked]
-    model = load_model()
-    for phrase, near in zip(phrases, finder.find(phrases), strict=True):
-        max((model.score(scorer.measure(phrase, target)[0]), target) for target in near) if near else None
-    end = time.perf_counter()
-    print(f"{len(rows)} targets: index {built - start:.1f} s; {len(asked)} phrases: {end - built:.1f} s on one core")
+    start, work = time.perf_counter(), time.process_time()
+    matcher = Matcher(rows)
+    built, built_work = time.perf_counter(), time.process_time()
+    found = list(matcher.propose(asked))
+    end, end_work = time.perf_counter(), time.process_time()
+    print(
+        f"{len(rows)} targets: index {built - start:.1f} s ({built_work - work:.1f} s of processor); "
+        f"{len(asked)} phrases: {end - built:.1f} s ({end_work - built_work:.1f} s); "
+        f"{sum(bool(one.candidates) for one in found)} with candidates"
+    )
 
 
 if __name__ == "__main__":

@@ -168,17 +168,11 @@ def bootstrap(
     if value is None:
         return Interval(None, None, None)
     draw = random.Random(seed)  # noqa: S311  resampling for statistics, nothing secret
-    found = [
-        one
-        for one in (coefficient(draw.choices(rows, k=len(rows))) for _ in range(rounds))
-        if one is not None
-    ]
+    found = [one for one in (coefficient(draw.choices(rows, k=len(rows))) for _ in range(rounds)) if one is not None]
     if len(found) < max(1, rounds // 2):
         return Interval(value, None, None)
     found.sort()
-    return Interval(
-        value, found[int(0.025 * len(found))], found[min(len(found) - 1, int(0.975 * len(found)))]
-    )
+    return Interval(value, found[int(0.025 * len(found))], found[min(len(found) - 1, int(0.975 * len(found)))])
 
 
 def _read_twice(ratings: Ratings) -> list[Sequence[str | None]]:

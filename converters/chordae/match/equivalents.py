@@ -14,8 +14,9 @@ Della Pietra VJ, Mercer RL. The mathematics of statistical machine translation. 
 from __future__ import annotations
 
 import math
-from collections import defaultdict
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from importlib.util import find_spec
 
 from chordae.match.words import content
 
@@ -43,15 +44,7 @@ def learn(terms: Iterable[Sequence[str]]) -> Equivalents:
     Equivalents
         Only pairs of different words with a strength of at least 0.05.
     """
-    pairs = [
-        (one, other)
-        for names in terms
-        for one in {content(name) for name in names}
-        for other in {content(name) for name in names}
-        if one != other and one and other
-    ]
-    pairs.sort()
-    forward = _translate(pairs)
+    forward = _translate(_pairs(terms))
     found: dict[str, dict[str, float]] = {}
     for word, others in forward.items():
         for other, there in others.items():
@@ -66,26 +59,82 @@ def learn(terms: Iterable[Sequence[str]]) -> Equivalents:
     return found
 
 
+def _pairs(terms: Iterable[Sequence[str]]) -> list[tuple[Sequence[str], Sequence[str]]]:
+    pairs: list[tuple[Sequence[str], Sequence[str]]] = []
+    for names in terms:
+        some = {words for words in map(content, names) if words}
+        pairs += [(one, other) for one in some for other in some if one != other]
+    pairs.sort()
+    return pairs
+
+
 def _translate(pairs: Sequence[tuple[Sequence[str], Sequence[str]]]) -> dict[str, dict[str, float]]:
-    seen: dict[str, set[str]] = defaultdict(set)
+    """Return how likely each word stands for each other: word -> other -> share.
+
+    A *cell* is a pair of words; a *group* is one word of one phrase with all words of the phrase beside it.
+    """
+    cells: dict[tuple[str, str], int] = {}
+    cell_of: list[int] = []
+    group_of: list[int] = []
+    groups = 0
     for source, target in pairs:
-        for word in (*source, _NULL):
-            seen[word].update(target)
-    table = {word: dict.fromkeys(others, 1.0 / len(others)) for word, others in seen.items()}
-    for _ in range(_ROUNDS):
-        counts: dict[str, dict[str, float]] = defaultdict(lambda: defaultdict(float))
-        for source, target in pairs:
-            words = (*source, _NULL)
-            for word in target:
-                shares = [table[one].get(word, 0.0) for one in words]
-                whole = sum(shares)
-                if whole:
-                    for one, share in zip(words, shares, strict=True):
-                        counts[one][word] += share / whole
-        table = {}
-        for one, row in counts.items():
-            whole = sum(row.values()) + _SMOOTHING
-            table[one] = {word: n / whole for word, n in row.items() if n / whole > _FLOOR}
-        for word in seen:
-            table.setdefault(word, {})
+        words = (*source, _NULL)
+        for word in target:
+            for one in words:
+                cell_of.append(cells.setdefault((one, word), len(cells)))
+                group_of.append(groups)
+            groups += 1
+    rows: dict[str, int] = {}
+    row_of = [rows.setdefault(one, len(rows)) for one, _ in cells]
+    shares = _maximise(cell_of, group_of, row_of, groups, len(rows))
+    table: dict[str, dict[str, float]] = {}
+    for (one, word), share in zip(cells, shares, strict=True):
+        if share:
+            table.setdefault(one, {})[word] = share
     return table
+
+
+def _maximise(
+    cell_of: Sequence[int], group_of: Sequence[int], row_of: Sequence[int], groups: int, rows: int
+) -> list[float]:
+    """Return the share of each cell after some rounds; by numpy where it is installed, which is much faster."""
+    size = Counter(row_of)
+    shares = [1.0 / size[row] for row in row_of]
+    if find_spec("numpy") is not None:
+        return _maximise_many(cell_of, group_of, row_of, groups, rows, shares)
+    for _ in range(_ROUNDS):
+        wholes = [0.0] * groups
+        for cell, group in zip(cell_of, group_of, strict=True):
+            wholes[group] += shares[cell]
+        counts = [0.0] * len(shares)
+        for cell, group in zip(cell_of, group_of, strict=True):
+            if wholes[group]:
+                counts[cell] += shares[cell] / wholes[group]
+        totals = [_SMOOTHING] * rows
+        for row, n in zip(row_of, counts, strict=True):
+            totals[row] += n
+        shares = [n / totals[row] for row, n in zip(row_of, counts, strict=True)]
+        shares = [share if share > _FLOOR else 0.0 for share in shares]
+    return shares
+
+
+def _maximise_many(
+    cell_of: Sequence[int],
+    group_of: Sequence[int],
+    row_of: Sequence[int],
+    groups: int,
+    rows: int,
+    start: Sequence[float],
+) -> list[float]:
+    import numpy
+
+    cell, group, row = (numpy.array(one, dtype=numpy.int64) for one in (cell_of, group_of, row_of))
+    shares = numpy.array(start)
+    for _ in range(_ROUNDS):
+        wholes = numpy.bincount(group, shares[cell], minlength=groups)
+        wholes[wholes == 0] = 1.0
+        counts = numpy.bincount(cell, shares[cell] / wholes[group], minlength=len(shares))
+        shares = counts / (numpy.bincount(row, counts, minlength=rows) + _SMOOTHING)[row]
+        shares[shares <= _FLOOR] = 0.0
+    found: list[float] = shares.tolist()
+    return found

@@ -2,7 +2,7 @@
 
 ::
 
-    FEATURES: letters, words_found, words_covered, both, definition, initials, clash, length, ...
+    FEATURES: letters, words found, words covered, both, definition, initials, clash, length, ...
 
 Words are paired one to one of the other phrase: equal, standing for each other (:mod:`chordae.match.equivalents`),
 or alike in their letters. Rare words weigh more.
@@ -14,9 +14,10 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from operator import mul
 
-from chordae.match.opposites import clash
-from chordae.match.targets import Index, letter_groups
+from chordae.match.opposites import clash_of_words
+from chordae.match.targets import Index
 from chordae.match.words import all_words, content
 
 __all__ = ["FEATURES", "Phrase", "Scorer", "initials"]
@@ -41,12 +42,20 @@ _LETTERS, _BOTH, _INITIALS = (FEATURES.index(name) for name in ("letters", "both
 
 @dataclass(frozen=True, slots=True)
 class Phrase:
-    """A local word prepared once for many comparisons."""
+    """A local word prepared once for many comparisons.
+
+    ``whole`` holds every word, ``words`` those that carry meaning, with their weights and what each stands for;
+    ``short`` says that it may be made of initials.
+    """
 
     text: str
+    whole: frozenset[str]
     words: tuple[str, ...]
-    groups: Mapping[str, float]
+    weights: tuple[float, ...]
+    weight_sum: float
+    alike: tuple[Mapping[str, float], ...]
     definition: Mapping[str, float]
+    short: bool
 
 
 class Scorer:
@@ -54,14 +63,26 @@ class Scorer:
 
     def __init__(self, index: Index) -> None:
         self.index = index
-        self._alike: dict[tuple[str, str], float] = {}
+        self._alike: dict[str, _Alike] = {}
 
     def prepare(self, text: str) -> Phrase:
         """Prepare a local word."""
         words = content(text)
-        return Phrase(text, words, self.index.weigh_groups(letter_groups(text)), self.index.weigh_definition(words))
+        weights = tuple(map(self.index.weight, words))
+        return Phrase(
+            text,
+            frozenset(all_words(text)),
+            words,
+            weights,
+            sum(weights),
+            tuple(map(self.alike, words)),
+            self.index.weigh_definition(words),
+            _may_be_short(text),
+        )
 
-    def measure(self, phrase: Phrase, target: int, names: Sequence[int] | None = None) -> tuple[list[float], int]:
+    def measure(
+        self, phrase: Phrase, target: int, letters: Mapping[int, float], names: Sequence[int] | None = None
+    ) -> tuple[list[float], int]:
         """Measure a phrase against one target.
 
         Parameters
@@ -70,6 +91,8 @@ class Scorer:
             From :meth:`prepare`.
         target
             Position of the target in the index.
+        letters
+            How alike each name of the target is in its letters, by its position (:mod:`chordae.match.near`).
         names
             Positions of the names to look at; all of the target's if not given.
 
@@ -78,61 +101,77 @@ class Scorer:
         list of float, int
             One number a feature, shape ``(len(FEATURES),)``; the position of the name that fits best.
         """
+        index = self.index
         best, fits = -1, -1.0
-        letters = both = whole = short = found = covered = 0.0
-        for at in self.index.names_of[target] if names is None else names:
-            cosine = _dot(phrase.groups, self.index.groups[at])
-            there, back = self.pair(phrase.words, self.index.words[at])
+        most = both = short = found = covered = 0.0
+        for at in index.names_of[target] if names is None else names:
+            cosine = letters[at]
+            there, back = self.pair(phrase, at)
             mean = 2 * there * back / (there + back) if there and back else 0.0
-            name = self.index.texts[at].text
-            short = max(short, initials(phrase.text, name))
-            letters, both = max(letters, cosine), max(both, mean)
-            whole = max(whole, float(mean > 0.999))
+            if phrase.short:
+                short = max(short, initials(phrase.text, index.texts[at].text))
+            if cosine > most:
+                most = cosine
+            if mean > both:
+                both = mean
             if mean + 0.5 * cosine > fits:
                 best, fits, found, covered = at, mean + 0.5 * cosine, there, back
-        name = self.index.texts[best].text
-        length = abs(len(self.index.words[best]) - len(phrase.words)) / (len(phrase.words) + 1)
+        length = abs(len(index.words[best]) - len(phrase.words)) / (len(phrase.words) + 1)
         return [
-            letters,
-            letters * letters,
+            most,
+            most * most,
             both,
-            both**3,
+            both * both * both,
             found,
             covered,
-            _dot(phrase.definition, self.index.definitions[target]),
+            _dot(phrase.definition, index.definitions[target]),
             short,
-            float(clash(phrase.text, name) is not None),
+            0.0 if clash_of_words(phrase.whole, index.whole[best]) is None else 1.0,
             length,
-            whole,
+            1.0 if both > 0.999 else 0.0,
         ], best
 
     def measure_any(
-        self, phrases: Sequence[Phrase], target: int, names: Sequence[int] | None = None
+        self,
+        phrases: Sequence[Phrase],
+        target: int,
+        letters: Sequence[Mapping[int, float]],
+        names: Sequence[int] | None = None,
     ) -> tuple[list[float], int, int]:
         """Measure several wordings of one phrase: numbers of the wording that fits best, the name, the wording."""
-        rows = [(*self.measure(phrase, target, names), at) for at, phrase in enumerate(phrases)]
+        if len(phrases) == 1:
+            return (*self.measure(phrases[0], target, letters[0], names), 0)
+        rows = [(*self.measure(phrase, target, letters[at], names), at) for at, phrase in enumerate(phrases)]
         return max(rows, key=lambda row: (row[0][_BOTH] + 0.5 * row[0][_LETTERS] + row[0][_INITIALS], -row[2]))
 
-    def pair(self, mine: Sequence[str], theirs: Sequence[str]) -> tuple[float, float]:
-        """Share of the weight of each phrase's words that is met in the other: ``(mine, theirs)``, 0 to 1."""
-        if not mine or not theirs:
+    def pair(self, phrase: Phrase, name: int) -> tuple[float, float]:
+        """Share of the weight of the words of a phrase, and of a name, that is met in the other; 0 to 1."""
+        theirs = self.index.words[name]
+        if not phrase.words or not theirs:
             return 0.0, 0.0
-        weight, alike = self.index.weight, self.alike
-        rows = [[alike(one, other) for other in theirs] for one in mine]
-        my_weights, their_weights = [weight(w) for w in mine], [weight(w) for w in theirs]
-        met = sum(w * max(row) for w, row in zip(my_weights, rows, strict=True)) / sum(my_weights)
-        back = sum(w * max(column) for w, column in zip(their_weights, zip(*rows, strict=True), strict=True))
-        return met, back / sum(their_weights)
+        rows = [[alike[word] for word in theirs] for alike in phrase.alike]
+        met = sum(map(mul, phrase.weights, map(max, rows))) / phrase.weight_sum
+        if len(rows) == 1:
+            back = sum(map(mul, self.index.weights[name], rows[0]))
+        else:
+            back = sum(map(mul, self.index.weights[name], map(max, *rows)))
+        return met, back / self.index.weight_sums[name]
 
-    def alike(self, one: str, other: str) -> float:
-        """How far two words stand for each other, 0 to 1."""
-        if one == other:
-            return 1.0
-        pair = (one, other)
-        found = self._alike.get(pair)
+    def alike(self, word: str) -> Mapping[str, float]:
+        """How far each other word stands for one, 0 to 1; worked out when asked."""
+        found = self._alike.get(word)
         if found is None:
-            learned = (self.index.equivalents or {}).get(one, {}).get(other, 0.0)
-            found = self._alike[pair] = max(learned, _spelled_alike(one, other))
+            found = self._alike[word] = _Alike(word, (self.index.equivalents or {}).get(word, {}))
+        return found
+
+
+class _Alike(dict[str, float]):
+    def __init__(self, word: str, learned: Mapping[str, float]) -> None:
+        super().__init__({word: 1.0})
+        self._word, self._learned = word, learned
+
+    def __missing__(self, other: str) -> float:
+        found = self[other] = max(self._learned.get(other, 0.0), _spelled_alike(self._word, other))
         return found
 
 
@@ -146,11 +185,11 @@ def _spelled_alike(one: str, other: str) -> float:
     mine, theirs = _triples(one), _triples(other)
     dice = 2 * len(mine & theirs) / (len(mine) + len(theirs))
     alike = 0.9 * dice if dice > 0.5 else 0.0
-    shorter = min(len(one), len(other))
-    if shorter >= 5:
-        same = next((at for at in range(shorter) if one[at] != other[at]), shorter)
-        if same >= 5:
-            alike = max(alike, 0.75 * same / max(len(one), len(other)) + 0.1)
+    if one[:5] == other[:5] and min(len(one), len(other)) >= 5:
+        same = next(
+            (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other))
+        )
+        alike = max(alike, 0.75 * same / max(len(one), len(other)) + 0.1)
     return alike
 
 
@@ -162,10 +201,9 @@ def initials(short: str, name: str) -> float:
     >>> initials("ASD", "Atrial septal defect"), initials("VSD", "Atrial septal defect")
     (1.0, 0.0)
     """
-    letters = re.sub(r"[^A-Za-z0-9]", "", short)
-    if not 2 <= len(letters) <= 6 or sum(c.isupper() for c in letters) < 2:
+    if not _may_be_short(short):
         return 0.0
-    sought, words = letters.lower(), content(name)
+    sought, words = _NO_LETTER.sub("", short).lower(), content(name)
     if sought in ("".join(w[0] for w in words), "".join(w[0] for w in all_words(name))):
         return 1.0
     if len(words) < 2 or len(words) > len(sought) + 1 or words[0][0] != sought[0]:
@@ -174,7 +212,15 @@ def initials(short: str, name: str) -> float:
     return 0.55 if all(letter in rest for letter in sought) else 0.0
 
 
+_NO_LETTER = re.compile(r"[^A-Za-z0-9]")
+
+
+def _may_be_short(text: str) -> bool:
+    letters = _NO_LETTER.sub("", text)
+    return 2 <= len(letters) <= 6 and sum(c.isupper() for c in letters) >= 2
+
+
 def _dot(one: Mapping[str, float], other: Mapping[str, float]) -> float:
     if len(one) > len(other):
         one, other = other, one
-    return sum(value * other[key] for key, value in one.items() if key in other)
+    return sum([value * other[key] for key, value in one.items() if key in other])

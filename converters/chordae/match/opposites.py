@@ -5,13 +5,13 @@ Source of the pairs: ``mappings/opposites.tsv`` (common practice).
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from functools import cache
 
 from chordae import resources
 from chordae.match.words import all_words
 
-__all__ = ["clash"]
+__all__ = ["clash", "clash_of_words"]
 
 
 def clash(one: str, other: str) -> str | None:
@@ -34,35 +34,38 @@ def clash(one: str, other: str) -> str | None:
     >>> clash("left atrium and right atrium", "right atrium") is None
     True
     """
-    mine, theirs = set(all_words(one)), set(all_words(other))
-    table = _table()
-    for word in sorted(mine - theirs):
+    return clash_of_words(frozenset(all_words(one)), frozenset(all_words(other)))
+
+
+def clash_of_words(mine: Set[str], theirs: Set[str]) -> str | None:
+    """Do the same for the words of two phrases."""
+    table, negations = _table()
+    apart = mine ^ theirs
+    if apart.isdisjoint(table.keys()) and apart.isdisjoint(negations):
+        return None
+    for word in sorted(apart & mine):
         for against in table.get(word, ()):
-            if against in theirs - mine:
+            if against in apart and against in theirs:
                 return f"{word} / {against}"
-    for word in sorted(_negations()):
-        if (word in mine) != (word in theirs):
-            return f"{word} in one only"
+    for word in sorted(apart & negations):
+        return f"{word} in one only"
     return None
 
 
 @cache
-def _table() -> Mapping[str, tuple[str, ...]]:
-    pairs: dict[str, list[str]] = {}
+def _table() -> tuple[Mapping[str, tuple[str, ...]], frozenset[str]]:
+    pairs: dict[str, set[str]] = {}
+    negations = set()
     for line in resources.read_text("mappings/opposites.tsv").splitlines():
         if line.startswith(("#", "word\t")) or not line:
             continue
         one, other, kind = line.split("\t")
         if kind == "negation":
+            negations.add(all_words(one)[0])
             continue
-        for left, right in ((one, other), (other, one)):
-            key, value = all_words(left), all_words(right)
-            pairs.setdefault(key[0], []).append(value[0])
-    # Hyphenated pairs share their second word (left-sided / right-sided): only the first word differs.
-    return {word: tuple(sorted(set(others) - {word})) for word, others in pairs.items()}
-
-
-@cache
-def _negations() -> frozenset[str]:
-    rows = (line.split("\t") for line in resources.read_text("mappings/opposites.tsv").splitlines())
-    return frozenset(row[0] for row in rows if row[-1] == "negation")
+        # Hyphenated pairs share their second word (left-sided / right-sided): only the first word differs.
+        left, right = all_words(one)[0], all_words(other)[0]
+        if left != right:
+            pairs.setdefault(left, set()).add(right)
+            pairs.setdefault(right, set()).add(left)
+    return {word: tuple(sorted(others)) for word, others in pairs.items()}, frozenset(negations)

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from chordae import resources
+from chordae.match.opposites import clash
 from chordae.match.targets import Name, Target
 from chordae.match.words import key
 from chordae.terms import SCHOOLS, Term, vocabulary
@@ -33,6 +34,10 @@ class Rephrasing:
 
     text: str
     why: str
+
+    def clashes(self, name: str) -> bool:
+        """Whether a name says the opposite of these words."""
+        return clash(self.text, name) is not None
 
 
 def names_of(term: Term) -> tuple[Name, ...]:

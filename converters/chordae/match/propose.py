@@ -2,38 +2,37 @@
 
 ::
 
-    propose(["Ao arch R", "cusp"], Matcher(own_targets()))
-        Proposal("Ao arch R", candidates=(Candidate("right_aortic_arch", stage="near", confidence=0.9), ...))
+    Matcher(own_targets()).propose(["Ao arch R", "cusp"])
+        Proposal("Ao arch R", candidates=(Candidate("right_aortic_arch", stage="other name", confidence=0.85), ...))
         Proposal("cusp", questions=(FalseFriend(...),))          an ambiguous word has no candidates
 
-Stages, first that answers: *exact* (same letters but for case), *normalised* (same words but for order, spelling,
-plural, hyphen), *abbreviation* (a short form of one school), *other name* (the vocabulary has both as names of one
-term), *near* (like it). Only exact and normalised answers with one target are sure; nothing else is ever accepted
-without a person.
+Stages, first that answers: *exact*, *normalised*, *abbreviation*, *other name* (:mod:`chordae.match.stages`), then
+*near*, what is like it. Only exact and normalised answers with one target are sure; nothing else is ever accepted
+without a person. A near candidate that says the opposite never stands first: where there is no other, there is none.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import Any, Literal
+from typing import Any
 
-from chordae import friends
+from chordae.friends import FalseFriend
 from chordae.match.equivalents import Equivalents
-from chordae.match.likeness import FEATURES, Scorer
-from chordae.match.near import Finder
-from chordae.match.opposites import clash
+from chordae.match.likeness import FEATURES, Phrase, Scorer
+from chordae.match.near import Finder, Near
+from chordae.match.opposites import clash_of_words
 from chordae.match.own import Rephrasing, rephrase
 from chordae.match.rank import load_model
+from chordae.match.stages import STAGES, SURE, Stage, Staged, named, questions_about
 from chordae.match.targets import Index, Target
 from chordae.match.words import key
 
-__all__ = ["Candidate", "Matcher", "Proposal", "Stage"]
+__all__ = ["Candidate", "Matcher", "Proposal"]
 
-Stage = Literal["exact", "normalised", "abbreviation", "other name", "near"]
-
-_CLASH = FEATURES.index("clash")
-_SURE: Sequence[Stage] = ("exact", "normalised")
+_LEAST = {"exact": 1.0, "normalised": 0.97, "abbreviation": 0.85, "other name": 0.85}
+_AT_ONCE = 2048
+_CLASH, _FOUND, _LETTERS, _INITIALS = (FEATURES.index(one) for one in ("clash", "found", "letters", "initials"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +40,7 @@ class Candidate:
     """One target that a word may mean.
 
     ``confidence`` is how often a candidate like this was right on the set the model was fitted on, 0 to 1.
+    ``against`` are words in which it says the opposite; empty for most.
     """
 
     target: str
@@ -48,12 +48,15 @@ class Candidate:
     stage: Stage
     confidence: float
     reasons: tuple[str, ...]
+    source: str = ""
+    against: str = ""
 
     def to_json(self) -> dict[str, Any]:
         """Return plain data."""
         return {
             "target": self.target,
             "label": self.label,
+            "source": self.source,
             "stage": self.stage,
             "confidence": round(self.confidence, 3),
             "reasons": list(self.reasons),
@@ -66,7 +69,7 @@ class Proposal:
 
     word: str
     candidates: tuple[Candidate, ...] = ()
-    questions: tuple[friends.FalseFriend, ...] = ()
+    questions: tuple[FalseFriend, ...] = ()
     sure: bool = field(default=False)
 
     def to_json(self) -> dict[str, Any]:
@@ -119,97 +122,75 @@ class Matcher:
         most
             How many candidates to give for each.
         """
+        for start in range(0, len(words), _AT_ONCE):
+            yield from self._propose(words[start : start + _AT_ONCE], most)
+
+    def _propose(self, words: Sequence[str], most: int) -> Iterator[Proposal]:
         others = [rephrase(word) for word in words]
-        phrases = [
-            self.scorer.prepare(text)
+        asked = [
+            [self.scorer.prepare(text) for text in (word, *(other.text for other in more))]
             for word, more in zip(words, others, strict=True)
-            for text in (word, *(o.text for o in more))
         ]
-        near = self.finder.find(phrases)
-        at = 0
-        for word, more in zip(words, others, strict=True):
-            found = {target for _ in range(1 + len(more)) for target in next(near)}
-            own = phrases[at : at + 1 + len(more)]
-            at += 1 + len(more)
-            if questions := [one for one in friends.ask(word) if not one.context]:
-                yield Proposal(word, questions=tuple(questions))
+        staged = [named(self.index, word, more) for word, more in zip(words, others, strict=True)]
+        near = self.finder.find(asked, staged)
+        for word, more, phrases, found, around in zip(words, others, asked, staged, near, strict=True):
+            if questions := questions_about(self.index, word, found):
+                yield Proposal(word, questions=questions)
                 continue
-            staged = self._staged(word, more)
-            ranked = self._ranked(word, own, more, sorted(found | set(staged)), staged)
-            candidates = tuple(one for one in ranked if (key(word), one.target) not in self._rejected)[:most]
-            sure = [one for one in candidates if one.stage in _SURE]
+            ranked = self._ranked(phrases, more, around, found)
+            kept = [one for one in ranked if (key(word), one.target) not in self._rejected]
+            candidates = () if kept and kept[0].against else _worth(kept, most)
+            sure = [one for one in candidates if one.stage in SURE]
             yield Proposal(word, candidates, sure=len(sure) == 1 and candidates[0] is sure[0])
 
-    def _staged(self, word: str, others: Sequence[Rephrasing]) -> dict[int, tuple[Stage, str]]:
-        found: dict[int, tuple[Stage, str]] = {}
-        text = word.casefold().strip()
-        for at in self.index.by_text.get(text, ()):
-            name = self.index.texts[at]
-            short = name.kind == "abbreviation"
-            school = f" of the {name.school.replace('_', ' ')} school" if name.school else ""
-            stage: tuple[Stage, str] = (
-                ("abbreviation", f"'{name.text}' is a short form{school}")
-                if short
-                else ("exact", f"same words as '{name.text}'")
-            )
-            if self.index.owner[at] not in found or not short:
-                found[self.index.owner[at]] = stage
-        for at in self.index.by_key.get(key(word), ()):
-            if self.index.texts[at].kind != "abbreviation" and clash(word, self.index.texts[at].text) is None:
-                reason = f"same as '{self.index.texts[at].text}' but for order, spelling, plural or hyphen"
-                found.setdefault(self.index.owner[at], ("normalised", reason))
-        for other in others:
-            for at in self.index.by_key.get(key(other.text), ()):
-                if self.index.texts[at].kind != "abbreviation":
-                    reason = f"{other.why}, which is also called '{self.index.texts[at].text}'"
-                    found.setdefault(self.index.owner[at], ("other name", reason))
-        return found
-
     def _ranked(
-        self,
-        word: str,
-        phrases: Sequence[Any],
-        others: Sequence[Rephrasing],
-        near: Sequence[int],
-        staged: dict[int, tuple[Stage, str]],
+        self, phrases: Sequence[Phrase], others: Sequence[Rephrasing], near: Near, staged: Staged
     ) -> list[Candidate]:
         rows = []
-        for target in near:
-            numbers, name, best = self.scorer.measure_any(phrases, target)
-            against = clash(word, self.index.texts[name].text) if numbers[_CLASH] else None
-            rows.append(
-                (target, self.model.score(numbers), numbers, name, against, others[best - 1].why if best else "")
-            )
-        order = ("exact", "normalised", "abbreviation", "other name", "near")
+        for target in near.targets:
+            numbers, name, wording = self.scorer.measure_any(phrases, target, near.letters)
+            against = ""
+            if target not in staged and numbers[_CLASH]:
+                against = clash_of_words(phrases[wording].whole, self.index.whole[name]) or ""
+            why = others[wording - 1].why if wording else ""
+            rows.append((target, self.model.score(numbers), numbers, name, against, why))
 
         def place(row: tuple[Any, ...]) -> tuple[int, bool, float, str]:
             stage = staged[row[0]][0] if row[0] in staged else "near"
-            return order.index(stage), row[4] is not None, -row[1], self.index.targets[row[0]].id
+            return STAGES.index(stage), bool(row[4]), -row[1], self.index.targets[row[0]].id
 
         rows.sort(key=place)
         shares = self.model.shares([score for _, score, *_ in rows])
-        return [self._candidate(row, share, staged.get(row[0])) for row, share in zip(rows, shares, strict=True)]
+        return [
+            self._candidate(row, share, staged)
+            for row, share in zip(rows, shares, strict=True)
+            if row[0] in staged or _like(row[2])
+        ]
 
-    def _candidate(self, row: tuple[Any, ...], share: float, staged: tuple[Stage, str] | None) -> Candidate:
+    def _candidate(self, row: tuple[Any, ...], share: float, staged: Staged) -> Candidate:
         target, _, numbers, name, against, why = row
         told = self.index.targets[target]
-        if staged:
-            stage, reason = staged
-            confidence = (
-                1.0 if stage == "exact" else max(0.97 if stage == "normalised" else 0.85, self.model.confidence(share))
-            )
-            return Candidate(told.id, told.label, stage, confidence, (reason,))
-        values = dict(zip(FEATURES, numbers, strict=True))
-        reasons = [f"nearest name '{self.index.texts[name].text}'"]
-        reasons.append(
-            f"{100 * values['found']:.0f} % of the words found, {100 * values['covered']:.0f} % of its words covered"
-        )
-        reasons.append(f"{100 * values['letters']:.0f} % of the letters alike")
-        if why:
-            reasons.append(why)
-        if values["initials"]:
-            reasons.append("the letters are its initials")
-        if against:
-            reasons.append(f"speaks against it: {against}")
         confidence = 0.0 if against else self.model.confidence(share)
-        return Candidate(told.id, told.label, "near", confidence, tuple(reasons))
+        if target in staged:
+            stage, reason = staged[target]
+            return Candidate(told.id, told.label, stage, max(_LEAST[stage], confidence), (reason,), told.source)
+        values = dict(zip(FEATURES, numbers, strict=True))
+        reasons = [
+            f"nearest name '{self.index.texts[name].text}'",
+            f"{100 * values['found']:.0f} % of the words found, {100 * values['covered']:.0f} % of its words covered",
+            f"{100 * values['letters']:.0f} % of the letters alike",
+        ]
+        reasons += [why] if why else []
+        reasons += ["the letters are its initials"] if values["initials"] else []
+        reasons += [f"speaks against it: {against}"] if against else []
+        return Candidate(told.id, told.label, "near", confidence, tuple(reasons), told.source, against)
+
+
+def _like(numbers: Sequence[float]) -> bool:
+    """Say whether there is anything in common at all: nearest does not mean near."""
+    return numbers[_FOUND] >= 0.25 or numbers[_LETTERS] >= 0.35 or numbers[_INITIALS] > 0
+
+
+def _worth(candidates: Sequence[Candidate], most: int) -> tuple[Candidate, ...]:
+    """Leave out what is next to impossible; the first stays."""
+    return tuple(one for at, one in enumerate(candidates[:most]) if at == 0 or one.confidence >= 0.02 or one.against)

@@ -14,10 +14,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
-from chordae.conditions import SILENT, Condition, Index, compile_when
+from chordae.conditions import SILENT, Condition, Facts, Index, compile_when, verdict
 from chordae.derive.heart import Heart, Part
 from chordae.knowledge import table
 
@@ -60,12 +60,7 @@ def say(
         ``european`` and ``north_american``, one sentence each.
     """
     phrases = table("phrases")
-    said: dict[str, list[str]] = {school: [] for school in SCHOOLS}
-    for name in MAIN:
-        phrase = _main_index(name).holding(heart)[0]
-        for school in SCHOOLS:
-            if text := phrase.words[school]:
-                said[school].append(text + (phrases["inferred"] if name in inferred else ""))
+    said = _main_clause(tuple([heart[name] for name in _main_facts()]), inferred)
     extras: dict[str, list[str]] = {school: [] for school in SCHOOLS}
     for phrase in _clause_index().holding(heart):
         if phrase.lists:
@@ -77,16 +72,30 @@ def say(
     return {
         school: phrases["frame"][school].format(
             notation=notation,
-            main=_join(said[school]),
+            main=said[school],
             clauses="".join(joint + text for text in extras[school]),
         )
         for school in SCHOOLS
     }
 
 
+@lru_cache(maxsize=65536)
+def _main_clause(values: tuple[Any, ...], inferred: frozenset[str]) -> Mapping[str, str]:
+    """Join the main clause in each school's words, from the facts that its phrases ask for."""
+    facts = Facts(zip(_main_facts(), values, strict=True))
+    mark = table("phrases")["inferred"]
+    chosen = [next(one for one in main_phrases(name) if verdict(one.when, facts)) for name in MAIN]
+    marks = [mark if name in inferred else "" for name in MAIN]
+    return {
+        school: _join([one.words[school] + mark for one, mark in zip(chosen, marks, strict=True) if one.words[school]])
+        for school in SCHOOLS
+    }
+
+
 @cache
-def _main_index(name: str) -> Index[Phrase]:
-    return Index((one.when, one) for one in main_phrases(name))
+def _main_facts() -> tuple[str, ...]:
+    """Return the names of the facts that the phrases of the main clause ask for."""
+    return tuple(dict.fromkeys(fact for name in MAIN for one in main_phrases(name) for fact, _, _ in one.when))
 
 
 @cache

@@ -71,9 +71,8 @@ def main(seconds: float) -> None:
     fresh = rate(derive, many, seconds)
     print(f"derive            {fresh:10,.0f} records/s a core (wanted {WANTED:,})")
     written = rate(json.dumps, many, seconds / 4)
-    print(
-        f"json.dumps        {written:10,.0f} records/s of the same records; derive takes {written / fresh:.1f} times that"
-    )
+    ratio = written / fresh
+    print(f"json.dumps        {written:10,.0f} records/s of the same records; derive takes {ratio:.1f} times that")
     told = [derive(one) for one in many[:300]]
     print(f"explain           {rate(explain, told, seconds / 4):10,.0f} accounts/s")
 

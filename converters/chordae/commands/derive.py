@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     issues: list[Issue] = []
     records = list(_records(args, issues))
     form = "text" if args.explain else args.to or "ndjson"
-    pieces = [piece for piece in _written(track(records, "Deriving"), form)]
+    pieces = list(_written(track(records, "Deriving"), form))
     write_data("".join(pieces), args.out)
     return finish(issues, args)
 

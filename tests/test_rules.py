@@ -22,6 +22,7 @@ from chordae.shapes.load import RULE, load_rules, read_texts
 from chordae.shortform import expand
 from chordae.structure import check_structure
 from rule_cases import FOLDER, KINDS, Case, cases, checker, graph_of, spoke
+from rule_mutants import survivors
 
 TOP = Path(__file__).resolve().parents[1]
 BASE = {
@@ -145,3 +146,10 @@ def _pattern(rule: str) -> str:
     graph = ShapesGraph(read_texts())
     (shape,) = [shape for shape in graph.shapes() if shape.value == RULE + rule]
     return graph.value(shape, SH + "pattern")
+
+
+def test_every_small_fault_in_a_rule_is_noticed_by_a_case() -> None:
+    """Mutation test: see ``tests/rule_mutants.py``; about 2,500 mutants."""
+    number, alive = survivors()
+    assert number > 10 * len(load_rules().rules)
+    assert alive == []

@@ -1,0 +1,193 @@
+"""Confirmations: a curator stands by a record although a rule warns. Findings and waivers in, issues out.
+
+::
+
+    waivers:
+    - rule: R-TOPO-01                      the rule that warned
+      part: ventricular_septum             the part it warned of; none if it was the heart as a whole
+      reason: Both ventricles were probed again, the septal surface is that of a left ventricle.
+      confirmed_by: Reader A
+      confirmed_on: "2026-05-04"
+      premises_digest: 5c0c...             the facts as they were then (chordae.shapes.premises)
+      evidence_refs: [photograph_3]
+
+A confirmed warning is for the record: it is shown, with who confirmed it, and asks for nothing. A confirmation
+
+* applies to warnings and to what is for the record, never to a violation;
+* ends when one of the facts changes on which the warning rested: the warning is back, and an issue says so;
+* that lacks who, when or the digest, or that the rule no longer needs, is an issue itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from chordae.errors import InputError
+from chordae.issues import Confirmation, Issue, issue, nearest, sort_issues
+from chordae.record import Reading, Record, say
+from chordae.shapes.load import RULE_ID, load_rules
+
+__all__ = ["Finding", "confirm", "make_waiver", "settle"]
+
+_WAIVERS = "waivers"
+_NEEDED = {"confirmed_by": "who confirmed it", "confirmed_on": "when", "premises_digest": "on which facts it rests"}
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """An issue of a rule of morphology with the digest of its premises."""
+
+    issue: Issue
+    premises: str
+
+
+def settle(reading: Reading, findings: Sequence[Finding]) -> list[Issue]:
+    """Apply the confirmations of a record to the findings in it.
+
+    Parameters
+    ----------
+    reading
+        The record, sound in structure, with its places.
+    findings
+        All findings in it, with the severities that count (those of a profile, if there is one).
+
+    Returns
+    -------
+    list[Issue]
+        The issues of the findings, confirmed where they are, and those of the confirmations; sorted.
+    """
+    waivers = reading.record.get(_WAIVERS) or ()
+    issues = [one.issue for one in findings]
+    for number, waiver in enumerate(waivers):
+        met = [place for place, one in enumerate(findings) if _same(waiver, one.issue)]
+        fault = _fault(waiver, [findings[place] for place in met])
+        if fault is not None:
+            issues.append(_say(fault, waiver, number, reading))
+            continue
+        for place in met:
+            if findings[place].premises == waiver["premises_digest"] and findings[place].issue.severity != "violation":
+                issues[place] = _confirmed(findings[place].issue, waiver)
+    return sort_issues(issues)
+
+
+def confirm(
+    record: Record,
+    findings: Sequence[Finding],
+    rule: str,
+    *,
+    part: str | None = None,
+    reason: str,
+    by: str,
+    on: str,
+    evidence: Sequence[str] = (),
+) -> Record:
+    """Return the record with a confirmation of what a rule found; the record given is not changed.
+
+    Parameters
+    ----------
+    record
+        The record as it was written: full or short.
+    findings
+        All findings in it.
+    rule, part
+        What is confirmed. The part may be left out if the rule found one thing only.
+    reason, by, on
+        Why, who, and the day as ``2026-05-04``.
+    evidence
+        Ids of pieces of evidence in the record.
+
+    Raises
+    ------
+    InputError
+        The rule found nothing there, found several things, or called it impossible.
+    """
+    name = record.get("id")
+    met = [one for one in findings if one.issue.rule == rule and (part is None or one.issue.part == part)]
+    if not met:
+        _refuse_nothing(record, rule, part)
+    if len({one.issue.part for one in met}) > 1:
+        parts = ", ".join(sorted(str(one.issue.part) for one in met))
+        raise InputError(f"{rule} speaks of several parts of heart {name}: {parts}.", "Name one of them with --part.")
+    if any(one.issue.severity == "violation" for one in met):
+        raise InputError(
+            f"{rule} calls this impossible in heart {name}; only a warning can be confirmed.",
+            f"{met[0].issue.message} {met[0].issue.hint}".strip(),
+        )
+    kept = list(record.get(_WAIVERS) or ())
+    made = [make_waiver(one, reason, by, on, evidence) for one in met]
+    old = {(one["rule"], one.get("part"), one["premises_digest"]) for one in made}
+    kept = [one for one in kept if (one.get("rule"), one.get("part"), one.get("premises_digest")) not in old]
+    return {**record, _WAIVERS: kept + [one for number, one in enumerate(made) if one not in made[:number]]}
+
+
+def make_waiver(finding: Finding, reason: str, by: str, on: str, evidence: Sequence[str] = ()) -> dict[str, Any]:
+    """Return the confirmation of one finding, as it stands in a record."""
+    made: dict[str, Any] = {"rule": finding.issue.rule}
+    if finding.issue.part is not None:
+        made["part"] = finding.issue.part
+    made |= {"reason": reason, "confirmed_by": by, "confirmed_on": on, "premises_digest": finding.premises}
+    if evidence:
+        made["evidence_refs"] = list(evidence)
+    return made
+
+
+def _refuse_nothing(record: Record, rule: str, part: str | None) -> None:
+    known = load_rules().rules
+    where = f"heart {record.get('id')}" + (f", {say(part)}" if part else "")
+    if rule not in known:
+        raise InputError(f"There is no rule {rule}.{nearest(rule, known)}", "Name a rule of morphology: R-...")
+    raise InputError(f"{rule} does not speak of {where}: there is nothing to confirm.", "Look at the list of issues.")
+
+
+def _same(waiver: Mapping[str, Any], found: Issue) -> bool:
+    return waiver.get("rule") == found.rule and waiver.get("part") == found.part
+
+
+def _fault(waiver: Mapping[str, Any], met: Sequence[Finding]) -> str | None:
+    """The rule that a confirmation breaks, if it does not apply."""
+    rule = str(waiver.get("rule"))
+    if rule not in load_rules().rules:
+        return "I-WAI-05"
+    if any(not waiver.get(key) for key in _NEEDED):
+        return "I-WAI-04"
+    if not met:
+        return "I-WAI-01"
+    if all(one.premises != waiver["premises_digest"] for one in met):
+        return "I-WAI-02"
+    if all(one.issue.severity == "violation" for one in met):
+        return "I-WAI-03"
+    return None
+
+
+def _say(fault: str, waiver: Mapping[str, Any], number: int, reading: Reading) -> Issue:
+    rule = str(waiver.get("rule"))
+    known = load_rules().rules
+    missing = [words for key, words in _NEEDED.items() if not waiver.get(key)]
+    path = f"/{_WAIVERS}/{number}"
+    part = waiver.get("part")
+    return issue(
+        fault,
+        location=reading.place(path),
+        record=str(reading.record.get("id")),
+        part=part,
+        path=path,
+        value=rule,
+        what=f"{rule} ({known[rule].label})" if rule in known else rule,
+        where=f" of the {say(part)}" if part else "",
+        missing=", ".join(missing),
+        nearest=nearest(rule, known) if RULE_ID.fullmatch(rule) else "",
+    )
+
+
+def _confirmed(found: Issue, waiver: Mapping[str, Any]) -> Issue:
+    by, on, reason = (" ".join(str(waiver[key]).split()) for key in ("confirmed_by", "confirmed_on", "reason"))
+    closed = reason if reason.endswith((".", "!", "?")) else f"{reason}."
+    return replace(
+        found,
+        severity="info",
+        message=f"{found.message} Confirmed by {by} on {on}: {closed}",
+        hint="",
+        confirmed=Confirmation(by, on, reason, found.severity),
+    )

@@ -27,6 +27,7 @@ from chordae.errors import ResourceError
 
 __all__ = [
     "SEVERITIES",
+    "Confirmation",
     "Issue",
     "Location",
     "Rule",
@@ -71,8 +72,25 @@ class Location:
 
 
 @dataclass(frozen=True, slots=True)
+class Confirmation:
+    """Who stands by what a rule spoke of, when and why; ``severity`` is what the issue had without it."""
+
+    by: str
+    on: str
+    reason: str
+    severity: Severity
+
+    def to_json(self) -> dict[str, str]:
+        """Return ``{"by", "on", "reason", "severity"}``."""
+        return {"by": self.by, "on": self.on, "reason": self.reason, "severity": self.severity}
+
+
+@dataclass(frozen=True, slots=True)
 class Issue:
-    """One fault in someone's data. ``part`` is the id of a part, ``path`` a JSON pointer into the record."""
+    """One fault in someone's data. ``part`` is the id of a part, ``path`` a JSON pointer into the record.
+
+    An issue with a confirmation is for the record (``info``), and its message ends with the confirmation.
+    """
 
     rule: str
     severity: Severity
@@ -84,10 +102,11 @@ class Issue:
     value: str | None = None
     source: str | None = None
     location: Location = field(default_factory=Location)
+    confirmed: Confirmation | None = None
 
     def to_json(self) -> dict[str, Any]:
-        """Return the issue as the JSON object that the command line promises."""
-        return {
+        """Return the issue as the JSON object that the command line promises; ``"confirmed"`` only where it is."""
+        told: dict[str, Any] = {
             "rule": self.rule,
             "severity": self.severity,
             "record": self.record,
@@ -99,6 +118,9 @@ class Issue:
             "source": self.source,
             "location": self.location.to_json(),
         }
+        if self.confirmed is not None:
+            told["confirmed"] = self.confirmed.to_json()
+        return told
 
 
 @dataclass(frozen=True, slots=True)

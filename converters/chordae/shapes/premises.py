@@ -91,7 +91,11 @@ def premises(graph: str, focus: str, rule: str, record_iri: str) -> list[str]:
     queue, seen = [focus], {focus}
     while queue:
         node = queue.pop()
-        met = [(node, predicate, value) for predicate, value in subjects.get(node, ()) if _forward(reads, predicate, value)]
+        met = [
+            (node, predicate, value)
+            for predicate, value in subjects.get(node, ())
+            if _forward(reads, predicate, value)
+        ]
         met += [
             (subject, predicate, f"<{node}>")
             for subject, predicate in objects.get(f"<{node}>", ())

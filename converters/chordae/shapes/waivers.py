@@ -27,7 +27,7 @@ from typing import Any
 from chordae.errors import InputError
 from chordae.issues import Confirmation, Issue, issue, nearest, sort_issues
 from chordae.record import Reading, Record, say
-from chordae.shapes.load import RULE_ID, load_rules
+from chordae.shapes.load import load_rules
 
 __all__ = ["Finding", "confirm", "make_waiver", "settle"]
 
@@ -137,7 +137,7 @@ def _refuse_nothing(record: Record, rule: str, part: str | None) -> None:
     known = load_rules().rules
     where = f"heart {record.get('id')}" + (f", {say(part)}" if part else "")
     if rule not in known:
-        raise InputError(f"There is no rule {rule}.{nearest(rule, known)}", "Name a rule of morphology: R-...")
+        raise InputError(f"There is no rule {rule}.{_near(rule)}", "Name a rule of morphology: R-...")
     raise InputError(f"{rule} does not speak of {where}: there is nothing to confirm.", "Look at the list of issues.")
 
 
@@ -177,8 +177,13 @@ def _say(fault: str, waiver: Mapping[str, Any], number: int, reading: Reading) -
         what=f"{rule} ({known[rule].label})" if rule in known else rule,
         where=f" of the {say(part)}" if part else "",
         missing=", ".join(missing),
-        nearest=nearest(rule, known) if RULE_ID.fullmatch(rule) else "",
+        nearest=_near(rule),
     )
+
+
+def _near(rule: str) -> str:
+    found = nearest(rule, [name.casefold() for name in load_rules().rules])
+    return found[:15] + found[15:-2].upper() + found[-2:] if found else ""
 
 
 def _confirmed(found: Issue, waiver: Mapping[str, Any]) -> Issue:

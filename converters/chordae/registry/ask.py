@@ -19,7 +19,7 @@ from chordae.registry.place import Registry
 from chordae.registry.provenance import HEADS, LEDGER, VOCABULARY
 from chordae.registry.query_pool import SECONDS, QueryPool
 from chordae.registry.questions import find_question
-from chordae.registry.stores import frozen_view
+from chordae.registry.stores import frozen_view, heads_at
 
 __all__ = ["Asker"]
 
@@ -69,10 +69,13 @@ class Asker:
             The query may not be asked, or oversteps a limit.
         """
         own = (LEDGER, HEADS, VOCABULARY)
-        heads = tuple(one.graph for one in self.registry.ledger.heads())
-        graphs = (one.graph for one in self.registry.ledger.entries() if one.accepted)
+        view = frozen_view(self.registry)
+        last = self.registry.ledger.last()
+        mark = int(view.name[:8]) if view else last.number if last else 0
+        heads = heads_at(self.registry, mark).values()
+        graphs = (one.graph for one in self.registry.ledger.entries() if one.accepted and one.number <= mark)
         ask = Ask(text, (*heads, *own), (*dict.fromkeys(graphs), *own), kind, rows, size)
-        return self.pool.run(ask, frozen_view(self.registry), seconds)
+        return self.pool.run(ask, view, seconds)
 
     def question(self, name: str, values: Mapping[str, str], kind: str = "json", seconds: float = SECONDS) -> Answer:
         """Ask a ready question; see :mod:`chordae.registry.questions`."""

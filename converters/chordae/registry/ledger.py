@@ -38,6 +38,7 @@ CREATE TABLE IF NOT EXISTS hearts (number INTEGER NOT NULL, record TEXT NOT NULL
   accession TEXT NOT NULL, place INTEGER NOT NULL, length INTEGER NOT NULL, facts TEXT NOT NULL,
   PRIMARY KEY (number, record)) WITHOUT ROWID;
 CREATE INDEX IF NOT EXISTS by_iri ON hearts (iri);
+CREATE INDEX IF NOT EXISTS by_accession ON hearts (number, accession);
 CREATE INDEX IF NOT EXISTS by_facts ON hearts (facts) WHERE facts <> '';
 CREATE TABLE IF NOT EXISTS numbers (said TEXT NOT NULL, number INTEGER NOT NULL, record TEXT NOT NULL,
   PRIMARY KEY (said, number, record)) WITHOUT ROWID;
@@ -124,9 +125,7 @@ class Ledger:
 
     def head(self, collection: str) -> Entry | None:
         """Return the line that made the current version of a collection."""
-        return self._one(
-            "SELECT body FROM entries JOIN heads USING (number) WHERE heads.collection = ?", collection
-        )
+        return self._one("SELECT body FROM entries JOIN heads USING (number) WHERE heads.collection = ?", collection)
 
     def heads(self) -> list[Entry]:
         """Return the lines of all current versions, by collection."""
@@ -151,6 +150,16 @@ class Ledger:
         row = self._connection.execute(query, (number, record)).fetchone()
         return HeartRow(*row) if row else None
 
+    def same_specimen(self, number: int, row: HeartRow) -> list[HeartRow]:
+        """Return the other descriptions of the same catalogue number that came with a line."""
+        if not row.accession:
+            return []
+        query = (
+            "SELECT record, iri, accession, place, length, facts FROM hearts "
+            "WHERE number = ? AND accession = ? AND record <> ? ORDER BY record LIMIT 20"
+        )
+        return [HeartRow(*one) for one in self._connection.execute(query, (number, row.accession, row.record))]
+
     def elsewhere(self, column: str, value: str, collection: str, limit: int) -> list[tuple[str, str, str]]:
         """Return (collection, record, accession) of descriptions in the current versions of *other* collections.
 
@@ -167,6 +176,16 @@ class Ledger:
             "WHERE heads.collection <> ? ORDER BY 1, 2 LIMIT ?"
         )
         return [(str(a), str(b), str(c)) for a, b, c in self._connection.execute(query, (value, collection, limit))]
+
+    def shared_iris(self, limit: int = 100) -> list[tuple[str, tuple[str, ...]]]:
+        """Return identifiers that the current versions of two collections hold, with the collections."""
+        query = (
+            "SELECT iri, GROUP_CONCAT(DISTINCT heads.collection) FROM heads JOIN hearts USING (number) GROUP BY iri "
+            "HAVING COUNT(DISTINCT heads.collection) > 1 ORDER BY iri LIMIT ?"
+        )
+        return [
+            (str(iri), tuple(sorted(str(names).split(",")))) for iri, names in self._connection.execute(query, (limit,))
+        ]
 
     def add(self, entry: Entry, hearts: Iterable[HeartRow] = ()) -> None:
         """Add a line with its hearts, in one transaction; the moment at which a decision counts."""

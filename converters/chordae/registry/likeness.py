@@ -55,9 +55,7 @@ def facts_of(derived: Mapping[str, Any]) -> str:
     return hashlib.sha256("|".join([*map(str, frame), *terms]).encode()).hexdigest()
 
 
-def seen_elsewhere(
-    row: HeartRow, record: Record, collection: str, ledger: Ledger, place: Location
-) -> Iterator[Issue]:
+def seen_elsewhere(row: HeartRow, record: Record, collection: str, ledger: Ledger, place: Location) -> Iterator[Issue]:
     """Yield what the current versions of other collections hold that may be the same heart.
 
     Parameters

@@ -4,6 +4,7 @@
 
     graph.nt.gz      N-Triples, as they go into the named graph of this version
     hearts.ndjson    {"record": {...}, "derived": {...}, "issues": [...]}   one heart a line, found by its bytes
+    rows.ndjson      where each heart stands and by what it is known: the rows of the ledger
     report.json      what the submitter is told
 
 They are kept because a later chordae may derive otherwise: history is what was said then.
@@ -15,7 +16,7 @@ import gzip
 import os
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
+from dataclasses import asdict, replace
 from pathlib import Path
 from types import TracebackType
 from typing import IO, Any
@@ -27,9 +28,9 @@ from chordae.record import Record
 from chordae.registry.ledger import HeartRow
 from chordae.registry.package import digest_file
 
-__all__ = ["GRAPH", "HEARTS", "REPORT", "Made", "digests", "open_graph", "read_heart"]
+__all__ = ["GRAPH", "HEARTS", "REPORT", "ROWS", "Made", "digests", "open_graph", "read_heart", "read_rows"]
 
-GRAPH, HEARTS, REPORT = "graph.nt.gz", "hearts.ndjson", "report.json"
+GRAPH, HEARTS, ROWS, REPORT = "graph.nt.gz", "hearts.ndjson", "rows.ndjson", "report.json"
 
 
 class Made:
@@ -40,6 +41,7 @@ class Made:
         self._raw: IO[bytes] = (folder / GRAPH).open("wb")
         self._graph = gzip.GzipFile("", "wb", compresslevel=1, fileobj=self._raw, mtime=0)
         self._hearts: IO[bytes] = (folder / HEARTS).open("wb")
+        self._rows: IO[bytes] = (folder / ROWS).open("wb")
         self._place = 0
 
     def __enter__(self) -> Made:
@@ -50,12 +52,13 @@ class Made:
     ) -> None:
         try:
             self._graph.close()
-            for stream in (self._raw, self._hearts):
+            for stream in (self._raw, self._hearts, self._rows):
                 stream.flush()
                 os.fsync(stream.fileno())
         finally:
             self._raw.close()
             self._hearts.close()
+            self._rows.close()
 
     def add(
         self, row: HeartRow, record: Record, derived: Mapping[str, Any], issues: Sequence[Issue], graph: str
@@ -67,12 +70,13 @@ class Made:
         self._hearts.write(line)
         row = replace(row, place=self._place, length=len(line))
         self._place += len(line)
+        self._rows.write(orjson.dumps(asdict(row)) + b"\n")
         return row
 
 
 def digests(folder: Path) -> dict[str, str]:
     """Return the SHA-256 of each file that was made."""
-    return {name: digest_file(folder / name) for name in (GRAPH, HEARTS, REPORT) if (folder / name).is_file()}
+    return {name: digest_file(folder / name) for name in (GRAPH, HEARTS, ROWS, REPORT) if (folder / name).is_file()}
 
 
 @contextmanager
@@ -80,6 +84,13 @@ def open_graph(folder: Path) -> Iterator[IO[bytes]]:
     """Open the graph of a version as N-Triples."""
     with gzip.open(folder / GRAPH, "rb") as stream:
         yield stream  # type: ignore[misc]  # gzip's reader is a binary stream in all but its declared type
+
+
+def read_rows(folder: Path) -> list[HeartRow]:
+    """Return the rows of a version, in the order of its records."""
+    with (folder / ROWS).open("rb") as stream:
+        found = [orjson.loads(line) for line in stream]
+    return [HeartRow(**{**one, "numbers": tuple(one["numbers"])}) for one in found]
 
 
 def read_heart(folder: Path, row: HeartRow) -> dict[str, Any]:

@@ -57,9 +57,7 @@ class QueryPool:
         The ``server`` of ``registry.json``, where a SPARQL server holds the triples.
     """
 
-    def __init__(
-        self, peers: Collection[str] = (), workers: int = 2, server: Mapping[str, Any] | None = None
-    ) -> None:
+    def __init__(self, peers: Collection[str] = (), workers: int = 2, server: Mapping[str, Any] | None = None) -> None:
         self._peers = tuple(peers)
         self._server = dict(server) if server else None
         self._context = mp.get_context("spawn")

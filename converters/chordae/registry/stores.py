@@ -34,7 +34,7 @@ from chordae.registry.made import open_graph
 from chordae.registry.place import Registry, sync_folder
 from chordae.registry.provenance import HEADS, LEDGER, REG, VOCABULARY, head_lines, provenance
 
-__all__ = ["ATOMIC", "Embedded", "TripleStore", "follow", "frozen_view", "open_store", "vocabulary_digest"]
+__all__ = ["ATOMIC", "Embedded", "TripleStore", "follow", "frozen_view", "heads_at", "open_store", "vocabulary_digest"]
 
 ATOMIC = 400_000
 """Graphs up to this many triples are written in one transaction; larger ones by the bulk loader, unseen until done."""
@@ -103,11 +103,11 @@ def _vocabulary() -> bytes:
 def _state(registry: Registry, number: int, vocabulary: str) -> list[str]:
     said = {"mark": f'"{number}"', "vocabulary": f'"{vocabulary}"'}
     told = [f"<{REG}store> <{REG}{key}> {value} ." for key, value in said.items()]
-    return head_lines(_heads(registry, number)) + told
+    return head_lines(heads_at(registry, number)) + told
 
 
-def _heads(registry: Registry, number: int) -> dict[str, str]:
-    """The current graph of each collection as of a line."""
+def heads_at(registry: Registry, number: int) -> dict[str, str]:
+    """Return the current graph of each collection as of a line."""
     last = registry.ledger.last()
     if last is not None and last.number == number:
         return {one.collection: one.graph for one in registry.ledger.heads()}

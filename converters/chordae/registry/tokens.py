@@ -34,8 +34,9 @@ __all__ = ["SCOPES", "Token", "Tokens"]
 SCOPES = ("submit", "read")
 _FORM = re.compile(r"chordae_([0-9a-f]{12})_([A-Za-z0-9_-]{43})")
 _TABLE = """
-CREATE TABLE IF NOT EXISTS tokens (id TEXT PRIMARY KEY, hash BLOB NOT NULL, salt BLOB NOT NULL, collection TEXT NOT NULL,
-  scopes TEXT NOT NULL, expires TEXT NOT NULL, revoked TEXT, made TEXT NOT NULL, note TEXT NOT NULL);
+CREATE TABLE IF NOT EXISTS tokens (id TEXT PRIMARY KEY, hash BLOB NOT NULL, salt BLOB NOT NULL,
+  collection TEXT NOT NULL, scopes TEXT NOT NULL, expires TEXT NOT NULL, revoked TEXT, made TEXT NOT NULL,
+  note TEXT NOT NULL);
 """
 _REMEMBERED = 60.0
 

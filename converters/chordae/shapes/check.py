@@ -19,20 +19,24 @@ import re
 from collections import Counter, deque
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from itertools import islice
 from typing import Any
 
 from chordae.errors import ShapesError
-from chordae.issues import Issue, sort_issues
+from chordae.issues import Issue, Location, sort_issues
 from chordae.progress import track
 from chordae.rdf.derived import as_node
 from chordae.rdf.emit import emit, record_iri
 from chordae.record import Reading, Record
+from chordae.shapes.cache import FindingsCache, Kept, record_key
 from chordae.shapes.engines import Engine, Result, validate
 from chordae.shapes.load import RuleBase, load_rules
+from chordae.shapes.premises import premises_digest
+from chordae.shapes.profile import DEFAULT, Profile
 from chordae.shapes.tell import tell
+from chordae.shapes.waivers import Finding, settle
 
 __all__ = ["CheckResult", "Checker", "Difference", "check_records", "default_engine"]
 
@@ -73,9 +77,10 @@ class CheckResult:
 
 @dataclass(slots=True)
 class Checked:
-    """What came of one record."""
+    """What came of one record: findings as the rule base has them, and the issues that profile and waivers leave."""
 
     issues: list[Issue] = field(default_factory=list)
+    findings: tuple[Finding, ...] = ()
     met: Counter[str] = field(default_factory=Counter)
     audited: int = 0
     difference: Difference | None = None
@@ -93,6 +98,12 @@ class Checker:
         content alone.
     base
         IRI under which the records stand; matters only for graphs that are given.
+    profile
+        What a registry asks for beyond the rules.
+    cache
+        Findings kept from before. With ``audit`` that share of them is worked out again and compared.
+    premises
+        Whether every finding comes with the digest of its premises, not only those in records with confirmations.
 
     Examples
     --------
@@ -111,13 +122,20 @@ class Checker:
         base: str | None = None,
         rules: RuleBase | None = None,
         derive: Callable[[Record], Mapping[str, Any]] | None = None,
+        profile: Profile = DEFAULT,
+        cache: FindingsCache | None = None,
+        premises: bool = False,
     ) -> None:
         self.engine = engine or default_engine()
         self.audit = audit
         self.base = base
         self.rules = rules or load_rules()
         self.met: Counter[str] = Counter()
+        self.profile = profile
+        self.cache = cache
+        self.premises = premises
         self._derive = derive
+        self._own = derive is None
 
     def check(self, readings: Sequence[Reading], graphs: Sequence[str]) -> list[list[Issue]]:
         """Check records whose graphs were emitted already; counts the nodes met.
@@ -142,8 +160,8 @@ class Checker:
         return found
 
     def not_tested(self) -> list[str]:
-        """The rules that met no node so far, sorted."""
-        return sorted(name for name in self.rules.rules if not self.met[name])
+        """The rules that met no node so far, sorted; not those that the profile turned off."""
+        return sorted(name for name in self.rules.rules if not self.met[name] and not self.profile.is_off(name))
 
     def check_one(
         self, reading: Reading, graph: str | None = None, derived: Mapping[str, Any] | None = None
@@ -164,6 +182,24 @@ class Checker:
         InputError
             The record cannot be written as a graph (its structure is faulty).
         """
+        key = None
+        if self.cache is not None and graph is None and derived is None and self._own:
+            key = record_key(reading.record, self.base)
+        kept = self.cache.get(key) if self.cache is not None and key is not None else None
+        if kept is None or (key is not None and _share(key) < self.audit):
+            checked = self._look(reading, graph, derived)
+            if self.cache is not None and key is not None:
+                now = Kept(checked.findings, checked.met)
+                if kept is not None and kept != _without_places(now):
+                    self.cache.wrong(key)
+                if kept is None or kept != _without_places(now):
+                    self.cache.put(key, now)
+        else:
+            checked = Checked(findings=_placed(kept.findings, reading), met=Counter(kept.met))
+        checked.issues = self._judge(reading, checked.findings)
+        return checked
+
+    def _look(self, reading: Reading, graph: str | None, derived: Mapping[str, Any] | None) -> Checked:
         if derived is None and graph is None:
             derived = self.derive(reading.record)
         if graph is None:
@@ -172,18 +208,29 @@ class Checker:
         node = as_node(derived) if derived is not None else None
         results = validate(graph, self.rules.shapes, self.engine)
         checked = Checked(met=self._count(graph))
+        wanted = self.premises or bool(reading.record.get("waivers"))
+        findings = []
         for result in results:
             rule = self.rules.by_iri(result.rule)
             if node is None:
                 node = _derived_in(graph, iri)
             issue = tell(result, rule, reading, iri, node)
             if issue is not None:
-                checked.issues.append(issue)
-        checked.issues = sort_issues(checked.issues)
+                findings.append(Finding(issue, premises_digest(graph, result.focus, rule.id, iri) if wanted else ""))
+        checked.findings = tuple(findings)
         if self.audit and _share(graph) < self.audit:
             checked.audited = 1
             checked.difference = self._compare(str(reading.record["id"]), graph, results)
         return checked
+
+    def _judge(self, reading: Reading, findings: Sequence[Finding]) -> list[Issue]:
+        """Issues as the profile calls them, with what was confirmed and what the profile misses."""
+        told = [
+            one if (issue := self.profile.apply(one.issue)) is None else Finding(issue, one.premises)
+            for one in findings
+        ]
+        issues = [one for one in settle(reading, told) if not self.profile.is_off(one.rule)]
+        return sort_issues([*issues, *self.profile.missing_in(reading)])
 
     def derive(self, record: Record) -> Mapping[str, Any]:
         """What follows from a record."""
@@ -244,6 +291,8 @@ def check_records(
     audit: float = 0.0,
     base: str | None = None,
     rules: RuleBase | None = None,
+    profile: Profile = DEFAULT,
+    cache: FindingsCache | None = None,
     total: int | None = None,
     on_issues: Callable[[Sequence[Issue]], None] | None = None,
 ) -> CheckResult:
@@ -253,7 +302,7 @@ def check_records(
     ----------
     readings
         Records with their places, sound in structure; read as they are needed.
-    engine, audit, base, rules
+    engine, audit, base, rules, profile, cache
         As for :class:`Checker`.
     threads
         Number of threads; by default one a processor. The reference engines use one.
@@ -268,7 +317,7 @@ def check_records(
     CheckResult
         Issues sorted by record, severity and rule.
     """
-    checker = Checker(engine=engine, audit=audit, base=base, rules=rules)
+    checker = Checker(engine=engine, audit=audit, base=base, rules=rules, profile=profile, cache=cache)
     kept: list[Issue] = []
     differences: list[Difference] = []
     records = audited = 0
@@ -320,6 +369,18 @@ def _checked(readings: Iterable[Reading], checker: Checker, threads: int | None)
         finally:
             for future in waiting:
                 future.cancel()
+
+
+def _placed(findings: Iterable[Finding], reading: Reading) -> tuple[Finding, ...]:
+    """Findings kept without a place, with the places of today."""
+    return tuple(
+        Finding(replace(one.issue, location=reading.place(one.issue.path or "")), one.premises) for one in findings
+    )
+
+
+def _without_places(kept: Kept) -> Kept:
+    bare = tuple(Finding(replace(one.issue, location=Location()), one.premises) for one in kept.findings)
+    return Kept(bare, kept.met)
 
 
 def _share(graph: str) -> float:

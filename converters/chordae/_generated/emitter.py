@@ -834,8 +834,8 @@ TrunkDominanceEnum: dict[object, str] = {
 TrunkIdentityEnum: dict[object, str] = {
     "aorta": "<https://w3id.org/chordae/term/aorta> .",
     "pulmonary_trunk": "<https://w3id.org/chordae/term/pulmonary_trunk> .",
-    "common_arterial_trunk": "<https://w3id.org/chordae/term/common_arterial_trunk> .",
-    "solitary_arterial_trunk": "<https://w3id.org/chordae/term/solitary_arterial_trunk> .",
+    "common_arterial_trunk": "<https://w3id.org/chordae/term/common_trunk> .",
+    "solitary_arterial_trunk": "<https://w3id.org/chordae/term/solitary_trunk> .",
     "not_assessable": "<https://w3id.org/chordae/term/not_assessable> .",
     "not_examined": "<https://w3id.org/chordae/term/not_examined> .",
 }

@@ -63,7 +63,7 @@ def tell(
     path, value = _look(slot, focus, record, derived) if slot else (focus.path, None)
     value = words["value"] or value
     message = _fill(rule.template, words, focus, record, derived) or rule.message
-    about = _about(focus)
+    about = _about(focus) if path.startswith(focus.path) else ""
     return Issue(
         rule=rule.id,
         severity=rule.severity,

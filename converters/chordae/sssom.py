@@ -24,8 +24,20 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from chordae.issues import Issue, Location, issue
+from chordae.sssom_header import CONTROL, SET_SLOTS, header_text, read_header
 
-__all__ = ["COLUMNS", "NO_TERM", "REQUIRED", "SET_SLOTS", "MappingSet", "Row", "read_mappings", "write_mappings"]
+__all__ = [
+    "COLUMNS",
+    "NO_TERM",
+    "REQUIRED",
+    "SET_SLOTS",
+    "MappingSet",
+    "Row",
+    "read_mappings",
+    "row_problem",
+    "sort_rows",
+    "write_mappings",
+]
 
 NO_TERM = "sssom:NoTermFound"
 REQUIRED = ("subject_id", "predicate_id", "object_id", "mapping_justification")
@@ -40,17 +52,6 @@ _COLUMNS = """
     derived_from other comment"""
 COLUMNS = tuple(_COLUMNS.split())
 """Columns of a row in canonical order."""
-_SET_SLOTS = """
-    sssom_version mapping_set_id mapping_set_version mapping_set_source mapping_set_title mapping_set_description
-    mapping_set_confidence creator_id creator_label license subject_type subject_source subject_source_version
-    object_type object_source object_source_version predicate_type mapping_provider cardinality_scope mapping_tool
-    mapping_tool_id mapping_tool_version mapping_date publication_date subject_match_field object_match_field
-    subject_preprocessing object_preprocessing similarity_measure curation_rule curation_rule_text see_also
-    issue_tracker other comment curie_map"""
-SET_SLOTS = tuple(_SET_SLOTS.split())
-"""Slots of the header in the order written."""
-
-_MAX_HEADER = 65_536
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +122,7 @@ def read_mappings(data: bytes | str, name: str) -> tuple[MappingSet, list[Issue]
         return MappingSet(name, {}, ()), [issue("I-MAP-01", location=where, problem="it is not UTF-8")]
     lines = io.StringIO(text, newline="").readlines()
     depth = next((number for number, line in enumerate(lines) if not line.startswith("#")), len(lines))
-    header = _header("".join(line[1:].removeprefix(" ") for line in lines[:depth]), name, issues)
+    header = read_header("".join(line[1:].removeprefix(" ") for line in lines[:depth]), name, issues)
     rows = _rows("".join(lines[depth:]), depth, name, issues)
     return MappingSet(name, header, tuple(rows)), issues
 
@@ -131,13 +132,9 @@ def write_mappings(mappings: MappingSet) -> str:
 
     ``read_mappings(write_mappings(x))`` gives back the header and the same rows, sorted.
     """
-    import yaml
-
-    known = {slot: mappings.header[slot] for slot in SET_SLOTS if slot in mappings.header}
-    text = yaml.safe_dump(known, sort_keys=False, allow_unicode=True, width=110) if known else ""
     used = [column for column in COLUMNS if any(column in row.cells for row in mappings.rows) or column in REQUIRED]
     out = io.StringIO()
-    for line in text.split("\n")[:-1]:
+    for line in header_text(mappings.header).split("\n")[:-1]:
         out.write(f"# {line}\n" if line else "#\n")
     writer = csv.writer(out, delimiter="\t", lineterminator="\n")
     writer.writerow(used)
@@ -148,44 +145,6 @@ def write_mappings(mappings: MappingSet) -> str:
 def sort_rows(rows: Iterable[Row]) -> list[Row]:
     """Sort rows by their cells, column by column in canonical order."""
     return sorted(rows, key=lambda row: tuple(row[column] for column in COLUMNS))
-
-
-def _header(text: str, name: str, issues: list[Issue]) -> dict[str, Any]:
-    import yaml
-
-    where = Location(name, 1)
-    problem = ""
-    found: Any = None
-    if len(text) > _MAX_HEADER:
-        problem = f"its header is longer than {_MAX_HEADER} characters"
-    else:
-        try:
-            if any(isinstance(one, yaml.AliasToken | yaml.AnchorToken) for one in yaml.scan(text, yaml.SafeLoader)):
-                problem = "its header holds an alias or anchor"
-            else:
-                found = yaml.safe_load(text) or {}
-        except (yaml.YAMLError, ValueError) as error:
-            mark = getattr(error, "problem_mark", None)
-            where = Location(name, mark.line + 1) if mark else where
-            problem = "its header cannot be read as YAML"
-    if not problem and not isinstance(found, dict):
-        problem = "its header is not made of keys and values"
-    if problem:
-        issues.append(issue("I-MAP-01", location=where, problem=problem))
-        return {}
-    header = {str(key): value for key, value in found.items()}
-    for slot in header:
-        if slot not in SET_SLOTS:
-            issues.append(issue("I-MAP-02", location=where, value=slot, kind="slot of the header"))
-    return {slot: _plain(value) for slot, value in header.items() if slot in SET_SLOTS}
-
-
-def _plain(value: Any) -> Any:
-    if isinstance(value, dict):
-        return {str(key): _plain(one) for key, one in value.items()}
-    if isinstance(value, list):
-        return [_plain(one) for one in value]
-    return value if isinstance(value, str | int | float | bool) else ("" if value is None else str(value))
 
 
 def _rows(text: str, above: int, name: str, issues: list[Issue]) -> list[Row]:
@@ -199,19 +158,21 @@ def _rows(text: str, above: int, name: str, issues: list[Issue]) -> list[Row]:
         except StopIteration:
             break
         except csv.Error as error:
-            issues.append(issue("I-MAP-03", location=Location(name, line), problem=f"quotes do not match ({error})"))
+            problem = f"its cells cannot be told apart ({error})"
+            issues.append(issue("I-MAP-03", location=Location(name, line), problem=problem))
             line = above + reader.line_num + 1
             continue
         if columns is None:
             columns = cells
             issues += _column_issues(cells, name, line)
         elif cells:
-            problem = _row_problem(cells, columns)
+            known = {column: cell for column, cell in zip(columns, cells, strict=False) if cell}
+            problem = f"it has {len(cells)} cells where there are {len(columns)} columns"
+            problem = problem if len(cells) != len(columns) else row_problem(known)
             if problem:
                 issues.append(issue("I-MAP-03", location=Location(name, line), problem=problem))
             else:
-                known = {c: v for c, v in zip(columns, cells, strict=True) if v and c in COLUMNS}
-                rows.append(Row(known, line))
+                rows.append(Row({column: cell for column, cell in known.items() if column in COLUMNS}, line))
         line = above + reader.line_num + 1
     if columns is None:
         issues.append(issue("I-MAP-01", location=Location(name, line), problem="it has no line of column names"))
@@ -232,13 +193,14 @@ def _column_issues(columns: list[str], name: str, line: int) -> list[Issue]:
     ]
 
 
-def _row_problem(cells: list[str], columns: list[str]) -> str:
-    if len(cells) != len(columns):
-        return f"it has {len(cells)} cells where there are {len(columns)} columns"
-    filled = {column for column, cell in zip(columns, cells, strict=True) if cell}
-    missing = [one for one in REQUIRED if one not in filled]
+def row_problem(cells: Mapping[str, str]) -> str:
+    """Say why cells are no row, in words that go on from "This row was not taken over:"; empty if they are one."""
+    missing = [one for one in REQUIRED if not cells.get(one)]
     if missing:
         return "these cells are empty: " + ", ".join(missing)
-    if any("\n" in cell or "\r" in cell or "\t" in cell for cell in cells):
-        return "a cell holds a tab or a line break"
+    for cell in cells.values():
+        if "\n" in cell or "\r" in cell or "\t" in cell:
+            return "a cell holds a tab or a line break"
+        if found := CONTROL.search(cell):
+            return f"a cell holds a control character (U+{ord(found[0]):04X})"
     return ""

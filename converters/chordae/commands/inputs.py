@@ -28,11 +28,12 @@ def input_format(source: Source) -> Format | None:
         return FORMATS.get(source.format) or format_named(source.format, to="read")
     if source.columns is not None:
         return None
-    if source.tabular:
+    named = format_of_name(source.path)
+    if source.tabular and (named is None or named.holds == "records"):
         from chordae.formats.recognise import is_template
 
         return FORMATS["xlsx"] if is_template(source.path) else None
-    return format_of_name(source.path)
+    return named
 
 
 def each_input(args: argparse.Namespace, path: str | None = None) -> Iterator[tuple[Reading | None, list[Issue]]]:

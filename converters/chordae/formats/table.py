@@ -136,6 +136,11 @@ def _rows() -> Iterator[Format]:
         yield Format(name, label, "graphs", (suffix,), lossless=True)
     yield Format("fhir", "a FHIR R4 bundle", "fhir.format", (".fhir.json",))
     yield Format("fhir-ndjson", "FHIR R4 resources, one a line", "fhir.format", (".fhir.ndjson",))
+    yield Format("csv", "a set of CSV tables", "csvset.format", several=True)
+    yield Format("xlsx", "a workbook of the template", "xlsx.format")
+    yield Format("sssom", "an SSSOM table", "sssom_forms", (".sssom.tsv",), holds="mappings")
+    yield Format("sssom-json", "SSSOM/JSON", "sssom_forms", (".sssom.json",), holds="mappings")
+    yield Format("sssom-rdf", "SSSOM as RDF", "sssom_forms", (".sssom.ttl",), holds="mappings")
     yield Format(
         "fhir-terminology", "FHIR R4 terminology", "fhir.terminology", holds="vocabulary", reads=False
     )  # read by terminology servers

@@ -14,7 +14,7 @@ named in issues, for a record must not lose anything in silence.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -25,7 +25,7 @@ from chordae.issues import Issue, Location, issue
 from chordae.rdf.emit import DEFAULT_BASE
 
 if TYPE_CHECKING:
-    from pyoxigraph import BlankNode, Literal, NamedNode, RdfFormat, Triple
+    from pyoxigraph import BlankNode, Literal, NamedNode, QuadParser, RdfFormat, Triple
 
     Term = NamedNode | BlankNode | Literal | Triple
 
@@ -50,11 +50,15 @@ _KEYWORDS = frozenset({"id", "type"})
 
 
 class Statements:
-    """The statements of one document by subject and predicate; ``count`` is how many there are, each once."""
+    """The statements of one document by subject and predicate; ``count`` is how many there are, each once.
+
+    ``prefixes`` are those that the document declares, with what they stand for.
+    """
 
     def __init__(self) -> None:
         self.by_subject: dict[Term, dict[str, dict[Term, None]]] = {}
         self.count = 0
+        self.prefixes: dict[str, str] = {}
 
     def add(self, subject: Term, predicate: str, value: Term) -> None:
         values = self.by_subject.setdefault(subject, {}).setdefault(predicate, {})
@@ -111,8 +115,10 @@ def parse(data: bytes, format: str, name: str | None = None) -> tuple[Statements
         data = prepared
     statements = Statements()
     try:
-        for subject, predicate, value in _triples(data, format):
-            statements.add(subject, predicate, value)
+        quads = _quads(data, format)
+        for quad in quads:
+            statements.add(quad.subject, quad.predicate.value, quad.object)
+        statements.prefixes = quads.prefixes
     except SyntaxError as error:
         # pyoxigraph gives the line and column where it stopped; a file in another encoding is told in the same way.
         found = Location(name, error.lineno, error.offset)
@@ -120,7 +126,7 @@ def parse(data: bytes, format: str, name: str | None = None) -> tuple[Statements
     return statements, issues
 
 
-def _triples(data: bytes, format: str) -> Iterator[tuple[Term, str, Term]]:
+def _quads(data: bytes, format: str) -> QuadParser:
     import pyoxigraph
 
     kinds: dict[str, RdfFormat] = {
@@ -131,8 +137,7 @@ def _triples(data: bytes, format: str) -> Iterator[tuple[Term, str, Term]]:
         "jsonld": pyoxigraph.RdfFormat.JSON_LD,
     }
     base = DEFAULT_BASE if format in {"turtle", "trig", "jsonld"} else None
-    for quad in pyoxigraph.parse(data, format=kinds[format], base_iri=base):
-        yield quad.subject, quad.predicate.value, quad.object
+    return pyoxigraph.parse(data, format=kinds[format], base_iri=base)
 
 
 def _problem(error: SyntaxError) -> str:

@@ -1,0 +1,81 @@
+"""The rules across records: ``schema/set_rules.yaml`` as a table of rules, and an issue from what one of them found."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+from chordae import resources
+from chordae.errors import ShapesError
+from chordae.issues import SEVERITIES, Issue, Location, shown
+from chordae.shapes.load import Rule
+
+__all__ = ["load_set_rules", "set_table", "tell_set"]
+
+FILE = "schema/set_rules.yaml"
+_FIELDS = ("label", "statement", "message", "template", "remedy", "why", "source")
+
+
+@cache
+def set_table() -> Mapping[str, Any]:
+    """The whole file: rules, words for later readings, facts of a specimen, conclusions that are compared."""
+    import yaml
+
+    found: Mapping[str, Any] = yaml.safe_load(resources.read_text(FILE))
+    return found
+
+
+@cache
+def load_set_rules() -> Mapping[str, Rule]:
+    """The rules by id, as those of one record are told (:class:`chordae.shapes.load.Rule`).
+
+    Raises
+    ------
+    ShapesError
+        A rule lacks one of its sentences, or has no known severity.
+    """
+    found = {}
+    for row in set_table()["rules"]:
+        if row["severity"] not in SEVERITIES or any(not row.get(key) for key in _FIELDS) or row["id"] in found:
+            raise ShapesError(f"{FILE}: rule {row['id']} is not complete, or stands twice.")
+        found[row["id"]] = Rule(
+            **{key: row[key] for key in ("id", "label", "statement", "message", "template", "remedy", "why")},
+            severity=row["severity"],
+            sources=(row["source"],),
+            exceptions=tuple(row.get("exceptions") or ()),
+            school="both",
+            since=row.get("since", "0.1.0"),
+            about=(),
+            targets=(),
+            target_slots=(),
+            reads=(),
+            file=FILE.rpartition("/")[2],
+        )
+    return found
+
+
+def tell_set(
+    rule: str, *, record: str, path: str | None, location: Location, value: object = None, **fields: object
+) -> Issue:
+    """Fill the sentence of a rule across records; every ``{field}`` of its template has to be given.
+
+    Examples
+    --------
+    >>> tell_set("R-SET-03", record="8", path=None, location=Location(), other="heart 7").message
+    'The description is the same, word for word, as that of heart 7.'
+    """
+    found = load_set_rules()[rule]
+    text = None if value is None else shown(value)
+    words = {key: shown(one) for key, one in fields.items()}
+    return Issue(
+        rule=rule,
+        severity=found.severity,
+        message=found.template.format(**{**words, "value": text}),
+        hint=found.remedy,
+        record=record,
+        path=path,
+        value=text,
+        source="; ".join(found.sources),
+        location=location,
+    )

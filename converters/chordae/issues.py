@@ -47,6 +47,7 @@ SEVERITIES: tuple[Severity, ...] = ("violation", "warning", "info")
 
 _RULES = "schema/intake_rules.yaml"
 _SHOWN = 80
+_AS_NEAR = 0.03
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,15 +222,24 @@ def shown(value: object, limit: int = _SHOWN) -> str:
 def nearest(word: str, known: Iterable[str]) -> str:
     """Return ``' Did you mean "x"?'`` for the known word most like this one, or an empty text.
 
+    Words that are as near, or almost, are named as well, so that a slip never turns left into right unseen.
+
     Examples
     --------
     >>> nearest("tricuspit", ["tricuspid", "mitral"])
     ' Did you mean "tricuspid"?'
+    >>> nearest("cordant", ["concordant", "discordant", "mixed"])
+    ' Did you mean "concordant" or "discordant"?'
     """
-    from difflib import get_close_matches
+    from difflib import SequenceMatcher, get_close_matches
 
-    found = get_close_matches(word.casefold()[:_SHOWN], list(known), n=1, cutoff=0.6) if word else []
-    return f' Did you mean "{found[0]}"?' if found else ""
+    asked = word.casefold()[:_SHOWN]
+    found = get_close_matches(asked, dict.fromkeys(known), n=3, cutoff=0.6) if word else []
+    if not found:
+        return ""
+    scores = [SequenceMatcher(None, one, asked).ratio() for one in found]
+    near = sorted(f'"{one}"' for one, score in zip(found, scores, strict=True) if score >= scores[0] - _AS_NEAR)
+    return f" Did you mean {' or '.join(near)}?"
 
 
 def sort_issues(issues: Iterable[Issue]) -> list[Issue]:

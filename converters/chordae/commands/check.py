@@ -1,0 +1,193 @@
+"""``chordae check``: records, tables or deposits against the rules of morphology; or the mapping sets.
+
+::
+
+    chordae check hearts.yaml                            every input: full or short records, a table, RDF, a deposit
+    chordae check out/veyhaven --report json             a deposit: its digests, then its records
+    chordae check hearts.ndjson --profile teaching.yaml  a registry's choice of rules and required fields
+    chordae check hearts.ndjson --cache .kept --audit 0.05
+    chordae check hearts.yaml --confirm R-VSD-10 --record 0033 --reason "..." --by "Reader B" > confirmed.yaml
+    chordae check --mappings
+
+Issues go to standard output. What was not tested is said on standard error: it is not the same as passed.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from chordae.commands import check_mappings
+from chordae.commands.options import add_input, add_report, finish
+
+if TYPE_CHECKING:
+    from chordae.issues import Issue
+    from chordae.record import Reading
+    from chordae.shapes.cache import FindingsCache
+    from chordae.shapes.check import Checker, CheckResult
+    from chordae.shapes.engines import Engine
+
+__all__ = ["add_parser", "run"]
+
+_FEW = 20
+
+
+def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    parser = commands.add_parser(
+        "check",
+        help="check records, a table or a deposit against the rules",
+        description="Check records against the rules of structure and morphology, one by one and across the set; "
+        "verify a deposit; check the mapping sets.",
+    )
+    add_input(parser, many=True)
+    group = parser.add_argument_group("rules")
+    group.add_argument("--profile", metavar="FILE", help="profile: severity of rules, fields required")
+    group.add_argument("--engine", choices=("fast", "reference"), help="engine of the rules (default: the fast one)")
+    group.add_argument("--audit", metavar="SHARE", type=_share, default=0.0, help="share of records, 0 to 1, that "
+                       "the reference engine checks as well; any difference is reported")  # fmt: skip
+    group.add_argument("--threads", metavar="N", type=_count, help="number of threads (default: one a processor)")
+    group.add_argument("--cache", metavar="FOLDER", help="keep findings there; unchanged records are not checked again")
+    group.add_argument("--untested", action="store_true", help="list every rule that met nothing to look at")
+    group = parser.add_argument_group("confirming a warning")
+    group.add_argument("--confirm", metavar="RULE", help="write the record of --record with this warning confirmed")
+    for name, words in (
+        ("record", "id of the record"),
+        ("part", "part of the record, if the rule speaks of several"),
+        ("reason", "why the curator stands by the record"),
+        ("by", "person or role that confirms it"),
+        ("on", "day as 2026-05-04 (default: today)"),
+    ):
+        group.add_argument(f"--{name}", metavar="TEXT", help=words)
+    check_mappings.add_options(parser)
+    add_report(parser, stdout=True)
+    parser.set_defaults(run=run)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Check; return the exit code."""
+    if args.mappings or args.set or args.drift is not None:
+        return check_mappings.run(args)
+    from chordae.shapes.profile import DEFAULT
+    from chordae.shapes.profile_file import read_profile
+
+    profile = read_profile(args.profile) if args.profile else DEFAULT
+    engine: Engine | None = "reference_cached" if args.engine == "reference" else args.engine
+    if args.confirm:
+        return _confirm(args)
+    from chordae.shapes.across import Across
+    from chordae.shapes.check import check_records, default_engine
+
+    found: list[Issue] = []
+    cache = _cache(args.cache, engine or default_engine())
+    with Across() as across:
+
+        def sound() -> Iterator[Reading]:
+            for reading, issues in _everything(args):
+                found.extend(issues)
+                if reading is not None:
+                    across.add(reading)
+                    yield reading
+
+        result = check_records(
+            sound(), engine=engine, threads=args.threads, audit=args.audit, profile=profile, cache=cache
+        )
+        found.extend(result.issues)
+        found.extend(kept for one in across.issues() if (kept := profile.apply(one)) is not None)
+    if cache is not None:
+        cache.close()
+        found.extend(cache.issues)
+    code = finish(found, args)
+    _tell(result, args.untested)
+    return 1 if result.differences and args.fail_on != "never" else code
+
+
+def _everything(args: argparse.Namespace) -> Iterator[tuple[Reading | None, list[Issue]]]:
+    from chordae.commands.inputs import each_full
+    from chordae.deposit import is_deposit, records_file, verify
+
+    for path in args.inputs:
+        if path != "-" and is_deposit(path):
+            yield None, verify(path)
+            yield from each_full(args, str(records_file(path)))
+        else:
+            yield from each_full(args, path)
+
+
+def _cache(folder: str | None, engine: str) -> FindingsCache | None:
+    if folder is None:
+        return None
+    from pathlib import Path
+
+    from chordae.shapes.cache import FindingsCache
+
+    return FindingsCache(Path(folder), engine)
+
+
+def _confirm(args: argparse.Namespace) -> int:
+    from datetime import date
+
+    from chordae.commands.inputs import each_input
+    from chordae.commands.options import write_data
+    from chordae.errors import InputError
+    from chordae.intake.document_text import write_document
+    from chordae.shapes.check import Checker
+    from chordae.shapes.waivers import confirm
+    from chordae.shortform import expand_reading
+    from chordae.soundness import make_sound
+
+    missing = [f"--{name}" for name in ("record", "reason", "by") if not getattr(args, name)]
+    if missing:
+        raise InputError(f"A confirmation needs {', '.join(missing)}.", "Say which record, why, and who confirms it.")
+    issues: list[Issue] = []
+    checker: Checker = Checker()
+    for path in args.inputs:
+        for reading, found in each_input(args, path):
+            issues.extend(found)
+            if reading is not None and str(reading.record.get("id")) == args.record:
+                sound, _ = make_sound(expand_reading(reading)[0])
+                made = confirm(
+                    reading.record,
+                    checker.check_one(sound).findings,
+                    args.confirm,
+                    part=args.part,
+                    reason=args.reason,
+                    by=args.by,
+                    on=args.on or date.today().isoformat(),
+                )
+                write_data(write_document([made], "yaml"), None)
+                return 0
+    raise InputError(f"There is no record {args.record!r} in the input.", "Look at its id.")
+
+
+def _tell(result: CheckResult, everything: bool) -> None:
+    total = len(result.tested)
+    print(f"{result.records} records, {total - len(result.untested)} of {total} rules tested.", file=sys.stderr)
+    if result.untested and result.records:
+        few = everything or len(result.untested) <= _FEW
+        which = ", ".join(result.untested) if few else f"{len(result.untested)} rules (--untested lists them)"
+        print(f"Not tested, because nothing they speak of was recorded: {which}.", file=sys.stderr)
+    if result.audited:
+        print(f"{result.audited} records were checked by the reference engine as well.", file=sys.stderr)
+    for one in result.differences:
+        said = f"it stopped: {one.stopped}" if one.stopped else (
+            f"only the fast engine: {', '.join(sorted({r.rule for r in one.fast})) or 'nothing'}; "
+            f"only the reference: {', '.join(sorted({r.rule for r in one.reference})) or 'nothing'}"
+        )  # fmt: skip
+        print(f"The two engines differ on record {one.record}: {said}.", file=sys.stderr)
+
+
+def _share(text: str) -> float:
+    value = float(text)
+    if not 0 <= value <= 1:
+        raise argparse.ArgumentTypeError("a share lies between 0 and 1")
+    return value
+
+
+def _count(text: str) -> int:
+    value = int(text)
+    if value < 1:
+        raise argparse.ArgumentTypeError("at least one")
+    return value

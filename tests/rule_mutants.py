@@ -43,9 +43,10 @@ class Mutant:
 
 
 def mutants(graph: ShapesGraph, shape: NamedNode) -> Iterator[Mutant]:
-    """Each mutant of a rule."""
+    """Each mutant of a rule; not those of a condition that only spares the engine a query."""
+    spared = _spared(graph, shape)
     for subject, predicate, term in graph.inside(shape):
-        if not isinstance(subject, Subject):
+        if not isinstance(subject, Subject) or subject in spared:
             continue
         here, name = frozenset({Triple(subject, NamedNode(predicate), term)}), predicate.removeprefix(SH)
         if name in {"property", "not", "node", "class", "sparql", "pattern"}:
@@ -62,8 +63,16 @@ def mutants(graph: ShapesGraph, shape: NamedNode) -> Iterator[Mutant]:
                     here,
                     frozenset({Triple(subject, NamedNode(predicate), moved)}),
                 )
-        if name in {"in", "or", "and"}:
+        if name in {"in", "or", "and"} and not (subject == shape and spared):
             yield from _shorter(graph, subject, predicate, term, here)
+
+
+def _spared(graph: ShapesGraph, shape: NamedNode) -> set[Term]:
+    """Nodes under the alternatives of ``sh:or`` that stand before a query: if one holds, the query finds nothing."""
+    ways = [member for term in graph.objects(shape, SH + "or") for member in graph.members(term)]
+    if not any(graph.values(way, SH + "sparql") for way in ways):
+        return set()
+    return {node for way in ways if not graph.values(way, SH + "sparql") for node, _, _ in graph.inside(way)}
 
 
 def _inner(graph: ShapesGraph, term: Term) -> str:
@@ -129,6 +138,24 @@ def survivors(wanted: Sequence[str] = ()) -> tuple[int, list[str]]:
             if verdicts(changed, everything) == of_all:
                 alive.append(f"{rule}: {mutant.what}")
     return number, alive
+
+
+def spared_queries() -> tuple[list[str], list[str]]:
+    """Rules whose query stands behind a condition, and those whose verdicts would change without the condition."""
+    graph = ShapesGraph(read_texts())
+    data = "".join(graph_of(case) for case in cases())
+    found, changed = [], []
+    for shape in graph.shapes():
+        if spared := _spared(graph, shape):
+            base = triples_of(graph, shape)
+            found.append(shape.value.removeprefix(RULE))
+            for term in graph.objects(shape, SH + "or"):
+                here = frozenset({Triple(shape, NamedNode(SH + "or"), term)})
+                for mutant in _shorter(graph, shape, SH + "or", term, here):
+                    gone = next(one for one in graph.members(term) if str(one) in mutant.what)
+                    if gone in spared and verdicts((base - here) | mutant.added, data) != verdicts(base, data):
+                        changed.append(f"{shape.value.removeprefix(RULE)}: {mutant.what}")
+    return found, changed
 
 
 def main(wanted: list[str]) -> None:

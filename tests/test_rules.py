@@ -22,7 +22,7 @@ from chordae.shapes.load import RULE, load_rules, read_texts
 from chordae.shortform import expand
 from chordae.structure import check_structure
 from rule_cases import FOLDER, KINDS, Case, cases, checker, graph_of, spoke
-from rule_mutants import survivors
+from rule_mutants import spared_queries, survivors
 
 TOP = Path(__file__).resolve().parents[1]
 BASE = {
@@ -153,3 +153,9 @@ def test_every_small_fault_in_a_rule_is_noticed_by_a_case() -> None:
     number, alive = survivors()
     assert number > 10 * len(load_rules().rules)
     assert alive == []
+
+
+def test_a_condition_before_a_query_changes_nothing_but_the_time() -> None:
+    with_queries, changed = spared_queries()
+    assert len(with_queries) >= 5
+    assert changed == []

@@ -13,7 +13,7 @@ without a person. A near candidate that says the opposite never stands first: wh
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -112,7 +112,7 @@ class Matcher:
         self.scorer, self.finder, self.model = Scorer(self.index), Finder(self.index, keep), load_model()
         self._rejected = {(key(word), target) for word, target in rejected}
 
-    def propose(self, words: Sequence[str], most: int = 5) -> Iterator[Proposal]:
+    def propose(self, words: Sequence[str], most: int = 5, also: Sequence[Collection[int]] = ()) -> Iterator[Proposal]:
         """Propose candidates for each word, in the order of the words.
 
         Parameters
@@ -120,26 +120,29 @@ class Matcher:
         words
             Local words, shape ``(n_words,)``.
         most
-            How many candidates to give for each.
+            How many candidates to give for each; 0 for all that are worth it.
+        also
+            Positions of targets that are looked at in any case, shape ``(n_words,)``.
         """
         for start in range(0, len(words), _AT_ONCE):
-            yield from self._propose(words[start : start + _AT_ONCE], most)
+            end = start + _AT_ONCE
+            yield from self._propose(words[start:end], most, also[start:end] or [()] * len(words[start:end]))
 
-    def _propose(self, words: Sequence[str], most: int) -> Iterator[Proposal]:
+    def _propose(self, words: Sequence[str], most: int, also: Sequence[Collection[int]]) -> Iterator[Proposal]:
         others = [rephrase(word) for word in words]
         asked = [
             [self.scorer.prepare(text) for text in (word, *(other.text for other in more))]
             for word, more in zip(words, others, strict=True)
         ]
         staged = [named(self.index, word, more) for word, more in zip(words, others, strict=True)]
-        near = self.finder.find(asked, staged)
+        near = self.finder.find(asked, [{*found, *more} for found, more in zip(staged, also, strict=True)])
         for word, more, phrases, found, around in zip(words, others, asked, staged, near, strict=True):
             if questions := questions_about(self.index, word, found):
                 yield Proposal(word, questions=questions)
                 continue
             ranked = self._ranked(phrases, more, around, found)
             kept = [one for one in ranked if (key(word), one.target) not in self._rejected]
-            candidates = () if kept and kept[0].against else _worth(kept, most)
+            candidates = () if kept and kept[0].against else _worth(kept, most or len(kept))
             sure = [one for one in candidates if one.stage in SURE]
             yield Proposal(word, candidates, sure=len(sure) == 1 and candidates[0] is sure[0])
 

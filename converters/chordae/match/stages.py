@@ -49,20 +49,26 @@ def named(index: Index, word: str, others: Sequence[Rephrasing]) -> dict[int, tu
     found: dict[int, tuple[Stage, str]] = {}
     for at in index.by_text.get(word.casefold().strip(), ()):
         name = index.texts[at]
-        if name.kind != "abbreviation":
-            found[index.owner[at]] = ("exact", f"same words as '{name.text}'")
-        else:
+        if name.kind == "abbreviation":
             found.setdefault(index.owner[at], ("abbreviation", f"'{name.text}' is a short form{_school(name)}"))
+        elif name.kind == "local":
+            found.setdefault(index.owner[at], ("other name", f"the crosswalk has '{name.text}' for it"))
+        elif name.scope == "exact":
+            found[index.owner[at]] = ("exact", f"same words as '{name.text}'")
     words = frozenset(all_words(word))
     for at in index.by_key.get(key(word), ()):
         name = index.texts[at]
-        if name.kind != "abbreviation" and clash_of_words(words, index.whole[at]) is None:
+        if name.kind in ("abbreviation", "local") or clash_of_words(words, index.whole[at]) is not None:
+            continue
+        if name.scope == "exact":
             why = f"same as '{name.text}' but for order, spelling, plural or hyphen"
             found.setdefault(index.owner[at], ("normalised", why))
+        else:
+            found.setdefault(index.owner[at], ("other name", f"'{name.text}' is {_SCOPES[name.scope]}"))
     for other in others:
         for at in index.by_key.get(key(other.text), ()):
             name = index.texts[at]
-            if name.kind != "abbreviation" and not other.clashes(name.text):
+            if name.kind not in ("abbreviation", "local") and not other.clashes(name.text):
                 found.setdefault(index.owner[at], ("other name", f"{other.why}, which is also called '{name.text}'"))
     return found
 
@@ -83,6 +89,14 @@ def questions_about(index: Index, word: str, found: Staged) -> tuple[FalseFriend
     meanings = tuple(Meaning(index.targets[at].id, "european", index.targets[at].label) for at in short)
     ask = f"Which is meant: {', '.join(labels[:-1])} or {labels[-1]}?"
     return (FalseFriend(word, (), meanings, (), "", ask, "common practice", ()),)
+
+
+_SCOPES = {
+    "broad": "a wider name for it",
+    "narrow": "a narrower name for it",
+    "related": "a related name",
+    "unstated": "a name of it; whether its own or a wider or narrower one, the ontology as installed does not say",
+}
 
 
 def _school(name: Name) -> str:

@@ -18,18 +18,24 @@ from chordae.match.equivalents import Equivalents, learn
 from chordae.match.letters import rarity, scaled
 from chordae.match.words import all_words, content, key_of_words
 
-__all__ = ["Index", "Name", "Target"]
+__all__ = ["Index", "Name", "Scope", "Target"]
 
-NameKind = Literal["label", "synonym", "abbreviation"]
+NameKind = Literal["label", "synonym", "abbreviation", "local"]
+Scope = Literal["exact", "broad", "narrow", "related", "unstated"]
 
 
 @dataclass(frozen=True, slots=True)
 class Name:
-    """One name of a target; ``school`` is european, north_american or empty."""
+    """One name of a target; ``local`` is a word that a collection already uses for it.
+
+    ``school`` is european, north_american or empty; ``scope`` says what the name is to the target: its own (exact), or
+    one that is wider, narrower or only near to it; unstated where the source does not say.
+    """
 
     text: str
     kind: NameKind = "synonym"
     school: str = ""
+    scope: Scope = "exact"
 
 
 @dataclass(frozen=True, slots=True)

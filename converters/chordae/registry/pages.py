@@ -223,10 +223,13 @@ def _form(one: Question, values: Mapping[str, str]) -> Html:
 
 
 def _cell(value: str) -> Html:
-    for start in ("https://w3id.org/chordae/term/", "https://w3id.org/chordae/model/"):
-        if value.startswith(start):
-            return tag("span", text(value.removeprefix(start).replace("_", " ")), title=value)
-    return text(value)
+    """Return a cell: a term by its label, a word of the model in plain letters, anything else as it is."""
+    slug = value.removeprefix("https://w3id.org/chordae/term/")
+    term = vocabulary().get(slug) if slug != value else None
+    if term is not None:
+        return tag("span", text(term.european), title=value)
+    word = value.removeprefix("https://w3id.org/chordae/model/")
+    return text(word.replace("_", " ")) if word != value else text(value)
 
 
 def _names(term: Term) -> str:

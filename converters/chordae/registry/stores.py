@@ -22,6 +22,7 @@ import os
 import shutil
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import IO, Protocol
 
@@ -91,7 +92,9 @@ def vocabulary_digest() -> str:
     return hashlib.sha256(both.encode()).hexdigest()
 
 
+@cache
 def _vocabulary() -> bytes:
+    """The vocabulary with its outside codes, as sorted N-Triples."""
     from chordae.mapping import codes_for
     from chordae.terms import vocabulary
     from chordae.vocabulary.skos import skos_graph

@@ -125,7 +125,7 @@ def merge(registry: Registry, source: Path) -> Merged:
             body["conflict"] = True
             conflicts.append(
                 f"The collection {entry.collection} went its own way in both registries; version "
-                f"{ways[entry.collection].here[:12]} stays current here, version {entry.deposit[:12]} is kept beside it."
+                f"{ways[entry.collection].here[:12]} stays current, {entry.deposit[:12]} is kept beside it."
             )
         _copy(source / "deposits" / entry.deposit, registry.deposit(entry.deposit))
         made = registry.made(int(body["number"]))

@@ -7,8 +7,8 @@
     chordae check --mappings --set local.sssom.tsv        the rows of somebody's own set
     chordae check --mappings --drift HP pinned new.obo    what changed between two releases for the terms in use
 
-A release is ``pinned``, ``installed``, a version that the package holds, an OBO file, or a table as in
-``mappings/outside``. ``commands/check.py`` adds the options and hands over.
+A release is ``pinned``, ``installed``, a version that the package holds, a file in OBO or OBO Graph JSON, or a table as
+in ``mappings/outside``. ``commands/check.py`` adds the options and hands over.
 """
 
 from __future__ import annotations
@@ -64,15 +64,19 @@ def _audit(against: str) -> list[Issue]:
 
 
 def _sets(paths: list[str]) -> list[Issue]:
-    from chordae.files import read_input
-    from chordae.sssom import read_mappings
+    from chordae.formats.opening import open_path
+    from chordae.formats.table import FORMATS, format_of_name
     from chordae.terms import vocabulary
     from chordae.vocabulary.lint import lint_mappings
 
     found: list[Issue] = []
     for path in paths:
-        mappings, issues = read_mappings(read_input(path), path)
-        found += [*issues, *lint_mappings(mappings, vocabulary())]
+        named = format_of_name(path)
+        form = named if named is not None and named.holds == "mappings" else FORMATS["sssom"]
+        sets, issues = open_path(path, form)
+        found += issues
+        for mappings in sets:
+            found += lint_mappings(mappings, vocabulary())
     return found
 
 
@@ -84,8 +88,7 @@ def _drift(source: str, old: str, new: str, form: str) -> str:
 
 
 def _release(source: str, name: str) -> Release:
-    from chordae.files import read_input
-    from chordae.vocabulary.outside import pinned, read_obo, read_table
+    from chordae.vocabulary.outside import pinned, read_obo
     from chordae.vocabulary.packages import SOURCES, installed
 
     if name == "pinned" or (name == "installed" and source not in SOURCES):
@@ -93,5 +96,17 @@ def _release(source: str, name: str) -> Release:
     if name.endswith(".obo"):
         return read_obo(name, source)
     if Path(name).is_file():
-        return read_table(read_input(name).decode("utf-8", errors="replace"), name)
+        return _file(name, source)
     return installed(source, None if name == "installed" else name)
+
+
+def _file(name: str, source: str) -> Release:
+    from chordae.errors import InputError
+    from chordae.files import read_input
+    from chordae.formats.releases import read
+
+    found, issues = read(read_input(name), name, "obograph" if name.endswith(".json") else "outside-table", source)
+    if not found:
+        raise InputError(issues[0].message, issues[0].hint)
+    release: Release = found[0]
+    return release

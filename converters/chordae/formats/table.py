@@ -141,6 +141,9 @@ def _rows() -> Iterator[Format]:
     yield Format("sssom", "an SSSOM table", "sssom_forms", (".sssom.tsv",), holds="mappings")
     yield Format("sssom-json", "SSSOM/JSON", "sssom_forms", (".sssom.json",), holds="mappings")
     yield Format("sssom-rdf", "SSSOM as RDF", "sssom_forms", (".sssom.ttl",), holds="mappings")
+    yield Format("outside-table", "a table of outside terms", "releases", (".outside.tsv",), holds="terms")
+    yield Format("obo", "an OBO file", "releases", (".obo",), holds="terms", writes=False)
+    yield Format("obograph", "OBO Graph JSON", "releases", (".obograph.json",), holds="terms", writes=False)
     yield Format(
         "fhir-terminology", "FHIR R4 terminology", "fhir.terminology", holds="vocabulary", reads=False
     )  # read by terminology servers

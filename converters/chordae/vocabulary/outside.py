@@ -15,6 +15,7 @@ the mappings were judged by. Parents are of three kinds: ``kind`` (is a), ``mixe
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
@@ -25,12 +26,13 @@ from chordae import resources
 from chordae.errors import VocabularyError
 from chordae.files import read_input
 
-__all__ = ["Hierarchy", "OutsideTerm", "Release", "pinned", "read_obo", "read_table", "write_table"]
+__all__ = ["Hierarchy", "OutsideTerm", "Release", "parse_obo", "pinned", "read_obo", "read_table", "write_table"]
 
 Hierarchy = Literal["kind", "mixed", "code", "none"]
 FOLDER = "mappings/outside"
 _COLUMNS = ("id", "label", "obsolete", "replaced_by", "parents")
 _VERSION = re.compile(r"\d{4}-\d{2}-\d{2}")
+_ID = re.compile(r"^id: ([A-Za-z][A-Za-z0-9.]*):", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,10 +106,13 @@ def read_table(text: str, name: str) -> Release:
         raise VocabularyError(f"{name} is no table of outside terms.", "Write it again with schema/build_outside.py.")
     if head["parents"] not in get_args(Hierarchy) or any(len(row) != len(_COLUMNS) for row in rows):
         raise VocabularyError(f"{name} has a row or a heading that is not as it must be.")
-    terms = {
-        row[0]: OutsideTerm(row[0], row[1], row[2] == "yes", row[3] or None, tuple(filter(None, row[4].split("|"))))
-        for row in rows[1:]
-    }
+    terms: dict[str, OutsideTerm] = {}
+    for id, label, obsolete, successor, parents in rows[1:]:
+        if id in terms:
+            raise VocabularyError(f"{name} holds {id[:80]} twice.")
+        terms[id] = OutsideTerm(
+            id, label, obsolete == "yes", successor or None, tuple(filter(None, parents.split("|")))
+        )
     hierarchy = cast(Hierarchy, head["parents"])
     return Release(
         head["source"], head["release"], hierarchy, terms, head.get("licence", ""), head.get("read from", "")
@@ -146,15 +151,35 @@ def read_obo(path: str | Path, source: str) -> Release:
     InputError
         The file cannot be read.
     VocabularyError
-        It holds no term with that prefix.
+        It is no UTF-8 text, holds a term twice, or none with that prefix.
     """
-    text = read_input(path).decode("utf-8", errors="replace")
-    head, *stanzas = re.split(r"^\[", text, flags=re.MULTILINE)
+    return parse_obo(read_input(path), Path(path).name, source)
+
+
+def parse_obo(data: bytes, name: str, source: str = "") -> Release:
+    """Read what was read from an OBO file already; without a source, the terms with the prefix that most have.
+
+    Raises
+    ------
+    VocabularyError
+        It is no UTF-8 text, holds a term twice, or none with that prefix.
+    """
+    try:
+        head, *stanzas = re.split(r"^\[", data.decode("utf-8-sig"), flags=re.MULTILINE)
+    except UnicodeDecodeError:
+        raise VocabularyError(f"{name} is not UTF-8 text.", "Save it as UTF-8.") from None
     version = _VERSION.search(next((one for one in head.splitlines() if one.startswith("data-version")), ""))
-    terms = {term.id: term for term in _obo_terms(stanzas, f"{source}:")}
+    if not source:
+        prefixes = Counter(one[1] for one in map(_ID.search, stanzas) if one)
+        source = max(sorted(prefixes), key=lambda prefix: prefixes[prefix], default="")
+    terms: dict[str, OutsideTerm] = {}
+    for term in _obo_terms(stanzas, f"{source}:"):
+        if term.id in terms:
+            raise VocabularyError(f"{name} holds {term.id[:80]} twice.")
+        terms[term.id] = term
     if not terms:
-        raise VocabularyError(f"{path} holds no term of {source}.", "Name an OBO file of that vocabulary.")
-    return Release(source, version[0] if version else "not stated", "kind", terms, read_from=Path(path).name)
+        raise VocabularyError(f"{name} holds no term of {source or 'any source'}.", "Name an OBO file of a vocabulary.")
+    return Release(source, version[0] if version else "not stated", "kind", terms, read_from=name)
 
 
 @cache

@@ -104,7 +104,7 @@ def issue_item(one: Issue) -> Html:
     place = [part_words(one.part) if one.part else "", str(one.location)]
     return tag(
         "li",
-        mark(one.severity, one.severity),
+        mark(one.severity, "confirmed" if one.confirmed else one.severity),
         text(" "),
         tag("code", text(one.rule)),
         tag("p", text(one.message)),

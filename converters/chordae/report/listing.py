@@ -120,7 +120,7 @@ def _turtle(issues: Sequence[Issue]) -> str:
 def _html(issues: Sequence[Issue]) -> str:
     rows = [
         [
-            text(one.severity),
+            text("confirmed" if one.confirmed else one.severity),
             text(one.record or ""),
             tag("div", tag("p", text(one.message)), tag("p", text(one.hint))),
             text(one.rule),

@@ -34,15 +34,22 @@ __all__ = ["premises", "premises_digest"]
 _LINE = re.compile(r"^<([^>]*)> <([^>]*)> (.*) \.$", re.MULTILINE)
 _TYPE = RDF + "type"
 _LENGTH = 32
+_WAIVER = "/waiver/"
+"""Confirmations are no premises: they come after."""
+_PLACE = re.compile(re.escape(RDF) + "_[0-9]+")
+"""A place in a list whose order means something."""
+_ANY = re.compile(r"\?\w+\s+\?\w+\s*[.;}]")
+"""A query that asks for the value of whatever slot it meets."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Reads:
-    """Slots that a rule follows forwards and backwards, and classes that it asks for."""
+    """Slots that a rule follows forwards and backwards, and classes that it asks for; ``any``: every slot of a node."""
 
     forwards: frozenset[str]
     backwards: frozenset[str]
     classes: frozenset[str]
+    any: bool
 
 
 def premises_digest(graph: str, focus: str, rule: str, record_iri: str) -> str:
@@ -85,6 +92,8 @@ def premises(graph: str, focus: str, rule: str, record_iri: str) -> list[str]:
     subjects: dict[str, list[tuple[str, str]]] = {}
     objects: dict[str, list[tuple[str, str]]] = {}
     for subject, predicate, value in _LINE.findall(graph):
+        if subject.startswith(record_iri + _WAIVER):
+            continue
         subjects.setdefault(subject, []).append((predicate, value))
         objects.setdefault(value, []).append((subject, predicate))
     found: set[str] = set()
@@ -92,9 +101,7 @@ def premises(graph: str, focus: str, rule: str, record_iri: str) -> list[str]:
     while queue:
         node = queue.pop()
         met = [
-            (node, predicate, value)
-            for predicate, value in subjects.get(node, ())
-            if _forward(reads, predicate, value)
+            (node, predicate, value) for predicate, value in subjects.get(node, ()) if _forward(reads, predicate, value)
         ]
         met += [
             (subject, predicate, f"<{node}>")
@@ -113,7 +120,7 @@ def premises(graph: str, focus: str, rule: str, record_iri: str) -> list[str]:
 def _forward(reads: _Reads, predicate: str, value: str) -> bool:
     if predicate == _TYPE:
         return value[1:-1].removeprefix(MODEL) in reads.classes
-    return predicate.removeprefix(MODEL) in reads.forwards
+    return reads.any or predicate.removeprefix(MODEL) in reads.forwards
 
 
 def _within(iri: str, record_iri: str) -> bool:
@@ -140,6 +147,9 @@ def _reads() -> Mapping[str, _Reads]:
             forwards=frozenset(name for name, how in steps if how != "backwards"),
             backwards=frozenset(name for name, how in steps if how != "forwards"),
             classes=frozenset(_classes(graph, shape, frozenset())),
+            any=any(
+                _ANY.search(plain(term)) for _, predicate, term in graph.inside(shape) if predicate == SH + "select"
+            ),
         )
     return found
 
@@ -156,6 +166,9 @@ def _steps(graph: ShapesGraph, shape: Term, seen: frozenset[Term]) -> Iterator[t
         text = plain(term)
         if predicate == SH + "select":
             yield from ((name, "either") for name in re.findall(r"\bmodel:([a-z][a-z_]*)", text))
+            yield from ((RDF + name, "either") for name in re.findall(r"\brdf:(_[0-9]+)", text))
+        elif _PLACE.fullmatch(text):
+            yield text, "backwards" if predicate == SH + "inversePath" or subject in turned else "forwards"
         elif text.startswith(CONDITION) and term not in seen:
             yield from _steps(graph, term, seen | {term})
         elif text.startswith(MODEL) and predicate not in {SH + "class", SH + "targetClass", BOOK + "about"}:

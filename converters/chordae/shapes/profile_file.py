@@ -26,6 +26,7 @@ from chordae.issues import SEVERITIES, Issue, Location, Severity, issue, nearest
 from chordae.model import class_slots, part_type, tables
 from chordae.shapes.load import load_rules
 from chordae.shapes.profile import OFF, SECTIONS, Profile
+from chordae.shapes.set_rules import load_set_rules
 
 __all__ = ["FOLDER", "parse_profile", "read_profile"]
 
@@ -118,7 +119,7 @@ class _Profile:
         }
 
     def _rules(self, value: Any) -> dict[str, str]:
-        known = load_rules().rules
+        known = {**load_rules().rules, **load_set_rules()}
         found: dict[str, str] = {}
         if not isinstance(value, dict):
             self._type("/rules", "rules", "lines such as R-TOPO-01: violation", value)

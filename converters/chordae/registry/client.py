@@ -96,4 +96,5 @@ def _told(error: urllib.error.HTTPError) -> InputError:
         found = orjson.loads(error.read(10_000))
         return InputError(str(found["problem"]), str(found["remedy"]))
     except (orjson.JSONDecodeError, KeyError, TypeError):
-        return InputError(f"The registry answered {error.code}.")
+        said = {401: "The token is not one that holds.", 403: "The token is not for this.", 413: "It is too large."}
+        return InputError(said.get(error.code, f"The registry answered {error.code}."))

@@ -60,7 +60,7 @@ class Remote:
                 words.add_password(None, str(said[one]), str(said.get("user") or ""), os.environ.get(PASSWORD, ""))
             kinds = {
                 "basic": urllib.request.HTTPBasicAuthHandler(words),
-                "digest": urllib.request.HTTPDigestAuthHandler(words),
+                "digest": _Digest(words),
             }
             if said["login"] not in kinds:
                 raise InputError(f"The login {said['login']!r} is not known.", "Use basic or digest.")
@@ -132,3 +132,30 @@ class Remote:
         if len(found) > limit:
             raise InputError(f"The store answered with more than {limit} bytes.")
         return bytes(found)
+
+
+class _Digest(urllib.request.HTTPDigestAuthHandler):
+    """Digest authentication (RFC 7616) that answers the last challenge at once.
+
+    Otherwise each request would be sent, refused and sent again, and a server that refuses a large one before it has
+    read it all breaks the line.
+    """
+
+    _challenge: dict[str, str] | None = None
+
+    def http_request(self, request: urllib.request.Request) -> urllib.request.Request:
+        """Add the answer to the last challenge, if there was one."""
+        if self._challenge is not None and not request.has_header(self.auth_header):
+            answer = self.get_authorization(request, self._challenge)
+            if answer:
+                request.add_unredirected_header(self.auth_header, f"Digest {answer}")
+        return request
+
+    https_request = http_request
+
+    def retry_http_digest_auth(self, req: urllib.request.Request, auth: str) -> Any:
+        """Keep the challenge, and answer it; a request that was refused with an answer gets a new one."""
+        listed = urllib.request.parse_http_list(auth.split(" ", 1)[1])
+        self._challenge = urllib.request.parse_keqv_list([one for one in listed if one])
+        req.unredirected_hdrs.pop(self.auth_header.capitalize(), None)
+        return super().retry_http_digest_auth(req, auth)

@@ -18,7 +18,11 @@ from chordae import cli
 from chordae.formats.obograph import read_obograph
 from chordae.formats.releases import read, write
 from chordae.formats.settings import Settings
+from chordae.formats.skos_terms import read as read_skos
+from chordae.formats.skos_terms import read_published
+from chordae.terms import vocabulary
 from chordae.vocabulary.outside import OutsideTerm, pinned
+from chordae.vocabulary.publish import publish
 
 OBO = """format-version: 1.4
 data-version: hp/releases/2026-01-31
@@ -209,3 +213,58 @@ def test_the_command_line_takes_a_graph(tmp_path: Path, capsys: pytest.CaptureFi
     (tmp_path / "bad.json").write_bytes(b"{}")
     assert cli.main(["check", "--mappings", "--drift", "HP", "pinned", str(tmp_path / "bad.json")]) == 2
     assert 'no list "graphs"' in capsys.readouterr().err
+
+
+# -- SKOS ----------------------------------------------------------------------------------------------------------
+
+
+def test_our_published_vocabulary_comes_back_as_the_terms_it_came_from() -> None:
+    known = vocabulary()
+    found, issues = read_published(publish("skos"), "chordae.skos.ttl")
+    assert issues == []
+    assert [one.slug for one in found] == sorted(known.slugs)
+    for one in found:
+        ours = known[one.slug]
+        short = (*ours.european_abbreviations, *ours.north_american_abbreviations)
+        names = {*ours.synonyms, *short} - {ours.european, ours.north_american}
+        linked = {
+            other for other in ours.related if not known.is_a(ours.slug, other) and not known.is_a(other, ours.slug)
+        }
+        linked |= {
+            other.slug
+            for other in known
+            if ours.slug in other.related
+            and not known.is_a(other.slug, ours.slug)
+            and not known.is_a(ours.slug, other.slug)
+        }
+        assert (one.kind, one.european, one.north_american, one.plain) == (
+            ours.kind,
+            ours.european,
+            ours.north_american,
+            ours.plain,
+        )
+        assert (one.definition, one.scope_note) == (ours.definition.strip(), ours.scope_note.strip())
+        assert (one.source, one.since, one.replaced_by) == (ours.source.replace(" ", "_"), ours.since, ours.replaced_by)
+        assert (set(one.synonyms), set(one.broader), set(one.related)) == (names, set(ours.broader), linked)
+        assert bool(one.deprecated) == bool(ours.deprecated)
+
+
+def test_our_published_vocabulary_is_a_release_of_terms() -> None:
+    ((found,), issues) = read_skos(publish("skos"), "chordae.skos.ttl")
+    assert issues == []
+    assert (found.source, found.version, len(found.terms)) == ("term", vocabulary().version, len(vocabulary()))
+    assert found.ancestors("term:tricuspid_valve") == {
+        f"term:{one}" for one in vocabulary().ancestors("tricuspid_valve")
+    }
+
+
+def test_concepts_are_terms_or_issues() -> None:
+    text = """@prefix s: <http://www.w3.org/2004/02/skos/core#> . @prefix e: <https://example.org/> .
+    e:1 a s:Concept ; s:prefLabel "Herz"@de, "heart"@en-GB ; s:broader e:1 . e:2 a s:Concept ; s:prefLabel "Klappe"@de .
+    [] a s:Concept ; s:prefLabel "no name" . e:3 a s:Concept ; s:prefLabel "a", "b"@en .
+    e:4 s:prefLabel "no concept" ."""
+    ((found,), issues) = read_skos(text.encode(), "x.skos.ttl")
+    assert {one.id: one.label for one in found.terms.values()} == {"https://example.org/1": "heart"}
+    assert [one.rule for one in issues] == ["I-OUT-06"] * 3
+    assert [one.rule for one in read_skos(b"<a> <b> <c> .", "x")[1]] == ["I-OUT-05"]
+    assert [one.rule for one in read_published(text.encode(), "x")[1]] == ["I-OUT-06"] * 4

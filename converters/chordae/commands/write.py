@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 __all__ = ["VOCABULARY", "add_parser", "run"]
 
-VOCABULARY = ("skos", "owl", "jsonld", "csv", "html")
+VOCABULARY = ("skos", "owl", "jsonld", "csv", "html", "tbx")
 """Forms of the vocabulary, as in :data:`chordae.vocabulary.publish.FORMS`; named here so that --help stays light."""
 
 

@@ -143,6 +143,7 @@ def _rows() -> Iterator[Format]:
     yield Format("sssom-rdf", "SSSOM as RDF", "sssom_forms", (".sssom.ttl",), holds="mappings")
     yield Format("outside-table", "a table of outside terms", "releases", (".outside.tsv",), holds="terms")
     yield Format("obo", "an OBO file", "releases", (".obo",), holds="terms", writes=False)
+    yield Format("skos", "a SKOS scheme", "skos_terms", (".skos.ttl",), holds="terms", writes=False)
     yield Format("obograph", "OBO Graph JSON", "releases", (".obograph.json",), holds="terms", writes=False)
     yield Format(
         "fhir-terminology", "FHIR R4 terminology", "fhir.terminology", holds="vocabulary", reads=False

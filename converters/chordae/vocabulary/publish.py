@@ -8,6 +8,7 @@ owl       OWL 2 classes and properties, as RDF/XML                    applicatio
 jsonld    the SKOS graph as JSON-LD, with its context in the file     application/ld+json
 csv       one line a term, lists within a cell parted by ``|``        text/csv
 html      one page to browse, offline                                 text/html
+tbx       TBX-Core (ISO 30042), one entry a term, for translators     application/x-tbx
 ========  ==========================================================  =====================
 
 Rows of the mapping sets that say *not this one* or *no such term* are in the page in words, and nowhere as a match.
@@ -124,11 +125,18 @@ def _html() -> bytes:
     return render_page(vocabulary(), codes_for, never_for, searched_for).encode()
 
 
+def _tbx() -> bytes:
+    from chordae.vocabulary.tbx import render_tbx
+
+    return render_tbx(vocabulary()).encode()
+
+
 FORMS: dict[str, Callable[[], bytes]] = {
     "skos": _skos,
     "owl": _owl,
     "jsonld": _jsonld,
     "csv": _csv,
     "html": _html,
+    "tbx": _tbx,
 }
 """Form to the function that writes it."""

@@ -142,7 +142,7 @@ def _confirm(args: argparse.Namespace) -> int:
     if missing:
         raise InputError(f"A confirmation needs {', '.join(missing)}.", "Say which record, why, and who confirms it.")
     issues: list[Issue] = []
-    checker: Checker = Checker()
+    checker = Checker(premises=True)
     for path in args.inputs:
         for reading, found in each_input(args, path):
             issues.extend(found)

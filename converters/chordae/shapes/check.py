@@ -216,9 +216,9 @@ class Checker:
         for place, reading in enumerate(readings):
             if self.cache is not None and graphs is None and derived is None and self._own:
                 own_key = record_key(reading.record, self.base)
-                kept = self.cache.get(own_key)
+                kept = None if own_key is None else self.cache.get(own_key)
                 keys[place], old[place] = own_key, kept
-                if kept is not None and _share(own_key) >= self.audit:
+                if own_key is not None and kept is not None and _share(own_key) >= self.audit:
                     found[place] = Checked(findings=_placed(kept.findings, reading), met=Counter(kept.met))
                     continue
             text = graphs[place] if graphs is not None else None

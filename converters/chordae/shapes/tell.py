@@ -146,7 +146,7 @@ def _words(slot: str, value: Any, school: str) -> str:
     if isinstance(value, list):
         return ", ".join(_words(slot, one, school) for one in value)
     iri = (enum_of(slot) or {}).get(str(value))
-    if slot == "feature":
+    if slot in {"feature", "structure", "rests_on"}:
         return str(value).replace("_", " ")
     if iri is None:
         return _plain(value)

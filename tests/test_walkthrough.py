@@ -17,7 +17,7 @@ BLOCKS = [
 
 def test_the_page_shows_the_main_commands() -> None:
     shown = {command.split()[1] for command, _ in BLOCKS if command.startswith("chordae ")}
-    assert shown >= {"read", "derive", "explain", "exchange"}
+    assert shown >= {"read", "derive", "check", "explain", "exchange"}
 
 
 def test_lines_of_dots_stand_for_any_lines_and_nothing_else_does() -> None:

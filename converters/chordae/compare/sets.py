@@ -1,0 +1,138 @@
+"""Sets of descriptions: read from whatever the user names, and paired heart by heart.
+
+::
+
+    hearts.yaml, hearts.ttl        a document
+    examples/veyhaven              a folder with a catalogue and its crosswalk
+    out/veyhaven                   a deposit folder
+
+    exchange.tsv    veyhaven  tolliver_bay  ...       two columns of record ids: which heart is which
+                    0012      TB-0118
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from chordae.errors import InputError
+from chordae.exchange.catalogue import find_catalogue
+from chordae.files import read_input
+from chordae.intake.source import Source, each_of
+from chordae.intake.table import read_table
+from chordae.issues import Issue, Location, issue
+from chordae.rdf.parse import format_of
+from chordae.rdf.read import read_rdf
+from chordae.record import Reading, Record
+from chordae.shortform import expand_reading
+from chordae.soundness import make_sound
+
+__all__ = ["Pairs", "pair_by_id", "pair_by_table", "pair_within", "read_set"]
+
+_DEPOSIT = Path("data") / "records.ndjson"
+
+
+@dataclass(frozen=True, slots=True)
+class Pairs:
+    """Pairs of descriptions of one heart, and sentences on those that found no partner."""
+
+    pairs: tuple[tuple[Record, Record], ...]
+    unpaired: tuple[str, ...]
+    issues: tuple[Issue, ...] = ()
+
+
+def read_set(name: str) -> tuple[list[Record], list[Issue]]:
+    """Read the descriptions of one set, full and in the shape of the schema.
+
+    Raises
+    ------
+    InputError
+        It cannot be read, or a table has no crosswalk beside it.
+    """
+    path = Path(name)
+    records, issues = [], []
+    for reading, found in _readings(path):
+        issues += found
+        if reading is None:
+            continue
+        full, more = expand_reading(reading)
+        sound, faults = make_sound(full)
+        issues += [*more, *faults]
+        if sound is not None and sound.record.get("id"):
+            records.append(sound.record)
+    return records, issues
+
+
+def _readings(path: Path) -> list[tuple[Reading | None, list[Issue]]]:
+    if path.is_dir() and (path / _DEPOSIT).is_file():
+        return list(each_of(Source(str(path / _DEPOSIT))))
+    if path.is_dir():
+        catalogue = find_catalogue(path)
+        columns, values = (str(one) for one in (*catalogue.crosswalk, "", "")[:2])
+        source = Source(str(catalogue.path), columns or None, values or None, catalogue.sheet, catalogue.encoding)
+        return list(each_of(source))
+    if (format := format_of(path.name)) is not None:
+        readings, issues = read_rdf(read_input(path), format, path.name)
+        return [(None, issues), *((one, []) for one in readings)]
+    return list(each_of(Source(str(path))))
+
+
+def pair_by_id(a: Sequence[Record], b: Sequence[Record]) -> Pairs:
+    """Pair descriptions with the same id, else of the same catalogue number."""
+    theirs = {key: one for one in reversed(b) for key in _keys(one)}
+    pairs, taken = [], set()
+    unpaired = []
+    for one in a:
+        other = next((theirs[key] for key in _keys(one) if key in theirs and id(theirs[key]) not in taken), None)
+        if other is None:
+            unpaired.append(f"{one['id']} stands in A only.")
+        else:
+            taken.add(id(other))
+            pairs.append((one, other))
+    unpaired += [f"{one['id']} stands in B only." for one in b if id(one) not in taken]
+    return Pairs(tuple(pairs), tuple(unpaired))
+
+
+def pair_by_table(a: Sequence[Record], b: Sequence[Record], path: str) -> Pairs:
+    """Pair descriptions by a table whose first two columns hold ids of A and of B.
+
+    Descriptions that the table does not name are not spoken of; a row whose id is not there is an issue.
+
+    Raises
+    ------
+    InputError
+        The table has less than two columns.
+    """
+    table, issues = read_table(path)
+    if len(table.headings) < 2:
+        raise InputError(f"{table.file} should have two columns of ids.", "Put the ids of A first, those of B second.")
+    sides = [{key: one for one in reversed(records) for key in _keys(one)} for records in (a, b)]
+    pairs = []
+    found = [*issues]
+    for row in table.rows:
+        both = [side.get(row.cells[at]) for at, side in enumerate(sides)]
+        if both[0] is not None and both[1] is not None:
+            pairs.append((both[0], both[1]))
+            continue
+        for at, one in enumerate(both):
+            if one is None:
+                place: Location = table.place(row.line, at)
+                found.append(issue("I-CMP-01", location=place, value=row.cells[at], which="AB"[at]))
+    return Pairs(tuple(pairs), (), tuple(found))
+
+
+def pair_within(records: Sequence[Record]) -> Pairs:
+    """Pair the readings of one set: descriptions of one specimen, the first with each later one."""
+    groups: dict[str, list[Record]] = defaultdict(list)
+    for one in records:
+        specimen: Mapping[str, object] = one.get("specimen") or {}
+        groups[str(specimen.get("accession") or one["id"])].append(one)
+    pairs = [(group[0], other) for group in groups.values() for other in group[1:]]
+    return Pairs(tuple(pairs), ())
+
+
+def _keys(record: Record) -> list[str]:
+    specimen: Mapping[str, object] = record.get("specimen") or {}
+    return list(dict.fromkeys(str(one) for one in (record["id"], specimen.get("accession")) if one))

@@ -6,7 +6,7 @@
     chordae check out/veyhaven --report json             a deposit: its digests, then its records
     chordae check hearts.ndjson --profile teaching.yaml  a registry's choice of rules and required fields
     chordae check hearts.ndjson --cache .kept --audit 0.05
-    chordae check hearts.yaml --confirm R-VSD-10 --record 0033 --reason "..." --by "Reader B" > confirmed.yaml
+    chordae check hearts.yaml --confirm R-VSD-10 --record 0033 --reason "..." --by "Reader B" --out hearts.yaml
     chordae check --mappings
 
 Issues go to standard output. What was not tested is said on standard error: it is not the same as passed.
@@ -19,14 +19,14 @@ import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from chordae.commands import check_mappings
+from chordae.commands import check_mappings, confirming
 from chordae.commands.options import add_input, add_report, finish
 
 if TYPE_CHECKING:
     from chordae.issues import Issue
     from chordae.record import Reading
     from chordae.shapes.cache import FindingsCache
-    from chordae.shapes.check import Checker, CheckResult
+    from chordae.shapes.check import CheckResult
     from chordae.shapes.engines import Engine
 
 __all__ = ["add_parser", "run"]
@@ -51,16 +51,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     group.add_argument("--threads", metavar="N", type=_count, help="number of threads (default: one a processor)")
     group.add_argument("--cache", metavar="FOLDER", help="keep findings there; unchanged records are not checked again")
     group.add_argument("--untested", action="store_true", help="list every rule that met nothing to look at")
-    group = parser.add_argument_group("confirming a warning")
-    group.add_argument("--confirm", metavar="RULE", help="write the record of --record with this warning confirmed")
-    for name, words in (
-        ("record", "id of the record"),
-        ("part", "part of the record, if the rule speaks of several"),
-        ("reason", "why the curator stands by the record"),
-        ("by", "person or role that confirms it"),
-        ("on", "day as 2026-05-04 (default: today)"),
-    ):
-        group.add_argument(f"--{name}", metavar="TEXT", help=words)
+    confirming.add_options(parser)
     check_mappings.add_options(parser)
     add_report(parser, stdout=True)
     parser.set_defaults(run=run)
@@ -76,7 +67,7 @@ def run(args: argparse.Namespace) -> int:
     profile = read_profile(args.profile) if args.profile else DEFAULT
     engine: Engine | None = "reference_cached" if args.engine == "reference" else args.engine
     if args.confirm:
-        return _confirm(args)
+        return confirming.run(args)
     from chordae.shapes.across import Across
     from chordae.shapes.check import check_records, default_engine
 
@@ -124,42 +115,6 @@ def _cache(folder: str | None, engine: str) -> FindingsCache | None:
     from chordae.shapes.cache import FindingsCache
 
     return FindingsCache(Path(folder), engine)
-
-
-def _confirm(args: argparse.Namespace) -> int:
-    from datetime import date
-
-    from chordae.commands.inputs import each_input
-    from chordae.commands.options import write_data
-    from chordae.errors import InputError
-    from chordae.intake.document_text import write_document
-    from chordae.shapes.check import Checker
-    from chordae.shapes.waivers import confirm
-    from chordae.shortform import expand_reading
-    from chordae.soundness import make_sound
-
-    missing = [f"--{name}" for name in ("record", "reason", "by") if not getattr(args, name)]
-    if missing:
-        raise InputError(f"A confirmation needs {', '.join(missing)}.", "Say which record, why, and who confirms it.")
-    issues: list[Issue] = []
-    checker = Checker(premises=True)
-    for path in args.inputs:
-        for reading, found in each_input(args, path):
-            issues.extend(found)
-            if reading is not None and str(reading.record.get("id")) == args.record:
-                sound, _ = make_sound(expand_reading(reading)[0])
-                made = confirm(
-                    reading.record,
-                    checker.check_one(sound).findings,
-                    args.confirm,
-                    part=args.part,
-                    reason=args.reason,
-                    by=args.by,
-                    on=args.on or date.today().isoformat(),
-                )
-                write_data(write_document([made], "yaml"), None)
-                return 0
-    raise InputError(f"There is no record {args.record!r} in the input.", "Look at its id.")
 
 
 def _tell(result: CheckResult, everything: bool) -> None:

@@ -16,7 +16,6 @@ from __future__ import annotations
 
 import hashlib
 import os
-import re
 from collections import Counter, deque
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -46,10 +45,8 @@ CHUNK = 32
 TOGETHER = 16
 """Graphs that the fast engine is given at a time; more of them make it no faster."""
 
-_MODEL = re.escape("https://w3id.org/chordae/model/")
-_TYPES = re.compile(
-    rf"^<([^>]*)> <http://www\.w3\.org/1999/02/22-rdf-syntax-ns#type> <{_MODEL}(\w+)> \.$", re.MULTILINE
-)
+_MODEL = "<https://w3id.org/chordae/model/"
+_TYPE = "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type>"
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,7 +269,7 @@ class Checker:
         findings = []
         for result in results:
             rule = self.rules.by_iri(result.rule)
-            if node is None:
+            if node is None and "derived" in rule.reads:
                 node = _derived_in(text, iri)
             issue = tell(result, rule, reading, iri, node)
             if issue is not None:
@@ -313,15 +310,18 @@ class Checker:
         )
 
     def _count(self, graph: str) -> Counter[str]:
+        """The number of nodes that each rule looks at."""
         classes, slots = self._targets
         met: Counter[str] = Counter()
-        for name, number in Counter(found[1] for found in _TYPES.findall(graph)).items():
-            for rule in classes.get(name, ()):
-                met[rule] += number
         subjects: dict[str, set[str]] = {}
-        for subject, name in self._slot_lines.findall(graph):
-            for rule in slots[name]:
-                subjects.setdefault(rule, set()).add(subject)
+        for line in graph.split("\n"):
+            subject, predicate, term = line.split(" ", 2) if line else ("", "", "")
+            if predicate == _TYPE:
+                for rule in classes.get(term, ()):
+                    met[rule] += 1
+            elif predicate in slots:
+                for rule in slots[predicate]:
+                    subjects.setdefault(rule, set()).add(subject)
         for rule, found in subjects.items():
             met[rule] += len(found)
         return met
@@ -332,15 +332,10 @@ class Checker:
         slots: dict[str, list[str]] = {}
         for rule in self.rules.rules.values():
             for name in rule.targets:
-                classes.setdefault(name, []).append(rule.id)
+                classes.setdefault(f"{_MODEL}{name}> .", []).append(rule.id)
             for name in rule.target_slots:
-                slots.setdefault(name, []).append(rule.id)
+                slots.setdefault(f"{_MODEL}{name}>", []).append(rule.id)
         return classes, slots
-
-    @cached_property
-    def _slot_lines(self) -> re.Pattern[str]:
-        names = "|".join(map(re.escape, self._targets[1])) or "(?!)"
-        return re.compile(rf"^<([^>]*)> <{_MODEL}({names})> ", re.MULTILINE)
 
 
 def check_records(
@@ -453,11 +448,14 @@ def _derived_in(graph: str, iri: str) -> dict[str, Any]:
     from chordae.model import class_slots, enum_of
 
     found: dict[str, Any] = {}
-    for name, term, words in re.findall(
-        rf'^<{re.escape(iri)}/derived> <{_MODEL}(\w+)> (?:<([^>]*)>|"([^"]*)") \.$', graph, re.MULTILINE
-    ):
+    start = f"<{iri}/derived> {_MODEL}"
+    place = graph.find(start)
+    while place >= 0 and graph.startswith(start, place):
+        end = graph.find("\n", place)
+        name, _, term = graph[place + len(start) : end].removesuffix(" .").partition("> ")
         slot = "arrangement" if name == "atrial_arrangement" else name
         if slot in class_slots("DerivedConclusions"):
-            by_iri = {value: key for key, value in (enum_of(slot) or {}).items()}
-            found[slot] = by_iri.get(term, words or term)
+            words = {f"<{value}>": key for key, value in (enum_of(slot) or {}).items()}
+            found[slot] = words.get(term, term.strip('"'))
+        place = end + 1
     return found

@@ -11,7 +11,13 @@ from typing import Any
 from chordae.formats.losses import Carried
 from chordae.record import Record
 
-__all__ = ["Item", "Note", "Settings", "instant"]
+__all__ = ["CAUTION", "Item", "Note", "Settings", "instant"]
+
+CAUTION = (
+    "Describes specimens for teaching, research and registries. Not for diagnosis or planning treatment. "
+    "Defers to local codes on human remains, consent and data protection and to licensed practice."
+)
+"""Stands in every export."""
 
 Item = tuple[Record, Mapping[str, Any] | None]
 """A record in canonical order, and what ``derive`` says of it, or ``None``."""

@@ -23,10 +23,14 @@ from chordae.files import MAX_CELL
 from chordae.intake.scalars import bad_characters
 from chordae.issues import Issue, Location, issue
 
-__all__ = ["MAX_COLUMNS", "RawRow", "Row", "Table", "clean_heading", "make_table"]
+__all__ = ["MAX_COLUMNS", "NoCells", "RawRow", "Row", "Table", "clean_heading", "make_table"]
 
 MAX_COLUMNS = 1000
 """Most columns of a table."""
+
+
+class NoCells(InputError):
+    """A table without any cell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,14 +100,14 @@ def make_table(
 
     Raises
     ------
-    InputError
+    NoCells
         There is no cell at all.
     """
     lines = list(raw)
     issues: list[Issue] = []
     start = _heading_start(lines, groups or {}, Location(file, None, None, sheet), issues)
     if start is None:
-        raise InputError(f"The table {file} is empty.", "Export the table again.")
+        raise NoCells(f"The table {file} is empty.", "Export the table again.")
     end = start
     deep = frozenset(joined)
     while lines[end].line in deep and end + 1 < len(lines):

@@ -19,18 +19,19 @@ import datetime
 import io
 import re
 import warnings
-from collections.abc import Iterator, Mapping
+import zipfile
+from collections.abc import Collection, Iterator, Mapping
 from contextlib import redirect_stdout
 from difflib import get_close_matches
 from typing import Any
 
 from chordae.errors import InputError
-from chordae.intake.grid import RawRow, Table, make_table
+from chordae.intake.grid import NoCells, RawRow, Table, make_table
 from chordae.intake.hidden import about_hidden, about_merges, about_sheets
 from chordae.intake.package import SheetLook, look_at_sheet, open_package, sheet_files
 from chordae.issues import Issue, Location, issue
 
-__all__ = ["number_as_shown", "read_workbook"]
+__all__ = ["number_as_shown", "read_sheets", "read_workbook"]
 
 _MOST_CELLS = 20_000_000
 _FORMAT = re.compile(r"(0+)(?:\.(0+))?(%?)")
@@ -60,15 +61,57 @@ def read_workbook(data: bytes, name: str, *, sheet: str | None = None) -> tuple[
             shown = [one.title for one in book.worksheets if one.sheet_state == "visible"]
             hidden = [one.title for one in book.worksheets if one.sheet_state != "visible"]
             chosen = _choose(sheet, shown, hidden, name)
-            look = look_at_sheet(package, parts.get(chosen, ""), name)
             issues = about_sheets(name, chosen, shown, hidden, sheet)
-            cells = _Cells(name, chosen)
-            rows = list(cells.rows(book[chosen]))
+            table, more = _read_sheet(book, package, parts.get(chosen, ""), chosen, name)
         finally:
             book.close()
-    table, more = make_table(name, rows, sheet=chosen, **_heading_merges(rows, look))
-    issues += more + about_merges(table, look) + about_hidden(table, look)
-    return table, issues + cells.issues(table)
+    return table, issues + more
+
+
+def read_sheets(data: bytes, name: str, wanted: Collection[str]) -> tuple[dict[str, Table], list[str], list[Issue]]:
+    """Read all sheets of a workbook whose titles are wanted.
+
+    Parameters
+    ----------
+    data, name
+        As for :func:`read_workbook`.
+    wanted
+        Titles of sheets.
+
+    Returns
+    -------
+    dict of Table, list of str, list of Issue
+        The tables by title, without sheets that hold no cell; titles of the sheets that were not read; the issues.
+
+    Raises
+    ------
+    InputError
+        It is no workbook that may be read.
+    """
+    tables: dict[str, Table] = {}
+    issues: list[Issue] = []
+    with open_package(data, name) as package:
+        parts = sheet_files(package, name)
+        book = _open(data, name)
+        try:
+            titles = [one.title for one in book.worksheets]
+            for title in (one for one in titles if one in wanted):
+                try:
+                    tables[title], more = _read_sheet(book, package, parts.get(title, ""), title, name)
+                except NoCells:
+                    continue
+                issues += more
+        finally:
+            book.close()
+    return tables, [one for one in titles if one not in wanted], issues
+
+
+def _read_sheet(book: Any, package: zipfile.ZipFile, part: str, title: str, name: str) -> tuple[Table, list[Issue]]:
+    look = look_at_sheet(package, part, name)
+    cells = _Cells(name, title)
+    rows = list(cells.rows(book[title]))
+    table, issues = make_table(name, rows, sheet=title, **_heading_merges(rows, look))
+    return table, issues + about_merges(table, look) + about_hidden(table, look) + cells.issues(table)
 
 
 def number_as_shown(value: float, number_format: str) -> str:

@@ -34,16 +34,13 @@ from chordae.formats.fhir.pieces import (
     value_coding,
 )
 from chordae.formats.losses import Carried
+from chordae.formats.settings import CAUTION
 from chordae.model import tables
 from chordae.record import Record, pointer, say
 from chordae.resources import VERSION
 
-__all__ = ["CAUTION", "to_bundle"]
+__all__ = ["to_bundle"]
 
-CAUTION = (
-    "Describes a specimen for teaching, research and registries. Not for diagnosis or planning treatment. "
-    "Defers to local codes on human remains, consent and data protection and to licensed practice."
-)
 _STAND_IN = "Stand-in for the unnamed donor of a specimen, because R4 asks for one. There is no patient."
 _RECORD_KEYS = ("vocabulary_version", "collection")
 _CODED_CONCLUSIONS = ("atrial_arrangement", "topology", "av_connection", "va_connection")

@@ -22,8 +22,8 @@ from functools import cache
 from typing import Any
 
 from chordae import mapping, resources
-from chordae.formats.fhir.bundle import CAUTION
 from chordae.formats.fhir.pieces import TERM, Resource
+from chordae.formats.settings import CAUTION
 from chordae.model import tables
 from chordae.resources import VERSION
 from chordae.terms import Term, vocabulary

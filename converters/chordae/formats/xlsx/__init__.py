@@ -1,0 +1,1 @@
+"""A workbook that the schema lays out: an empty template to fill in, filled with records, and read back."""

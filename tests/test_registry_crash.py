@@ -13,13 +13,13 @@ import sys
 from pathlib import Path
 
 import pytest
-from registry_data import deposit, environment, hearts, registry
-from registry_killing import STEPS, at, chance, look
 
 from chordae.errors import InputError
 from chordae.registry import Registry, gate, submit
 from chordae.registry.stores import open_store
 from chordae.registry.verify import verify
+from registry_data import deposit, environment, hearts, registry
+from registry_killing import STEPS, at, chance, look
 
 KILLS = 20
 

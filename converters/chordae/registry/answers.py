@@ -15,6 +15,7 @@ __all__ = [
     "ProblemAnswer",
     "QuestionAnswer",
     "StateAnswer",
+    "line_answer",
     "problems",
 ]
 
@@ -90,6 +91,10 @@ class QuestionAnswer(_Answer):
     title: str
     asks: str
     parameters: list[dict[str, str | None]]
+
+
+ANYONE: dict[str, Any] = {"security": [{}]}
+"""For the document: what else a token tells is told to anyone, less what is not theirs."""
 
 
 def line_answer(entry: Entry, current: bool) -> LineAnswer:

@@ -29,18 +29,20 @@ from chordae.intake.document import each_line
 from chordae.issues import SEVERITIES, Issue, Location, Severity, at_or_above, issue, sort_issues, worst
 from chordae.progress import track
 from chordae.rdf.emit import check_base
+from chordae.record import Reading
 from chordae.registry.entry import OUTCOMES
 from chordae.registry.ledger import HeartRow, Ledger
 from chordae.registry.likeness import facts_of, numbers_of, seen_elsewhere
 from chordae.registry.made import Made
 from chordae.registry.package import deposit_digest
 from chordae.registry.profile import Profile
+from chordae.shapes.across import Across
+from chordae.shapes.check import Checker
 
 __all__ = ["COLLECTION_ID", "Verdict", "collection_of", "judge"]
 
 COLLECTION_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,127}")
 _REPORT = "data/report.json"
-_NEVER_OFF = ("I-DEP-", "S-", "I-DOC-", "I-REC-", "I-REG-")
 
 
 @dataclass(slots=True)
@@ -108,8 +110,12 @@ def judge(
     issues += _follows(collection, follows, ledger)
     with ExitStack() as stack:
         made = stack.enter_context(Made(out)) if out is not None else None
-        for passed in _passed(folder, base):
-            issues += _take(passed, collection, profile, ledger, verdict, made)
+        across = stack.enter_context(Across())
+        for passed in _passed(folder, base, profile):
+            issues += _take(passed, collection, ledger, verdict, made)
+            if passed.record is not None and passed.graph:
+                across.add(Reading(passed.record, {"": Location("data/records.ndjson", verdict.records)}))
+        issues += [one for one in map(profile.checks.apply, across.issues()) if one is not None]
     if not verdict.records:
         issues.append(issue("I-REG-11", location=Location("data/records.ndjson")))
     issues += _withdrawn(collection, verdict, ledger)
@@ -127,16 +133,14 @@ def collection_of(folder: Path) -> dict[str, Any]:
     return {str(key): str(value) for key, value in said.items() if value} if isinstance(said, dict) else {}
 
 
-def _passed(folder: Path, base: str | None) -> Iterator[Passed]:
+def _passed(folder: Path, base: str | None, profile: Profile) -> Iterator[Passed]:
     with deposits.records_file(folder).open("rb") as stream:
-        steps = load_steps(base)
+        steps = replace(load_steps(base), check=Checker(base=base, profile=profile.checks).check)
         readings = each_line(stream, "data/records.ndjson")
         yield from track(run_steps(readings, steps, base, f"chordae {resources.VERSION}"), "Judging")
 
 
-def _take(
-    passed: Passed, collection: str, profile: Profile, ledger: Ledger | None, verdict: Verdict, made: Made | None
-) -> list[Issue]:
+def _take(passed: Passed, collection: str, ledger: Ledger | None, verdict: Verdict, made: Made | None) -> list[Issue]:
     issues = list(passed.issues)
     record = passed.record
     if record is None or not passed.graph:
@@ -145,19 +149,14 @@ def _take(
     specimen = record.get("specimen") or {}
     place = Location("data/records.ndjson", verdict.records)
     name = str(record["id"])
-    for what in profile.specimen:
-        if specimen.get(what) in (None, "", []):
-            words = what.replace("_", " ")
-            issues.append(issue("I-REG-02", record=name, location=place, what=words, path=f"/specimen/{what}"))
     row = HeartRow(
         name, passed.iri, str(specimen.get("accession") or ""), 0, 0, facts_of(passed.derived), numbers_of(record)
     )
     if ledger is not None:
         issues += seen_elsewhere(row, record, collection, ledger, place)
     verdict.triples += passed.graph.count("\n")
-    shown = [one for one in (_apply(profile, one) for one in sort_issues(issues)) if one is not None]
     if made is not None:
-        row = made.add(row, record, passed.derived, shown, passed.graph)
+        row = made.add(row, record, passed.derived, sort_issues(issues), passed.graph)
     verdict.hearts.append(row)
     return issues
 
@@ -228,7 +227,7 @@ def _withdrawn(collection: str, verdict: Verdict, ledger: Ledger | None) -> list
 
 
 def _close(verdict: Verdict, issues: list[Issue], profile: Profile, out: Path | None) -> Verdict:
-    verdict.issues = sort_issues(one for one in (_apply(profile, one) for one in issues) if one is not None)
+    verdict.issues = sort_issues(issues)
     found = worst(verdict.issues)
     broken = any(one.severity == "violation" and one.rule.startswith("I-DEP-") for one in verdict.issues)
     if broken or not verdict.records or at_or_above(found, profile.refuse_on):
@@ -239,10 +238,6 @@ def _close(verdict: Verdict, issues: list[Issue], profile: Profile, out: Path | 
         out.mkdir(exist_ok=True)
         (out / "report.json").write_bytes(verdict.report())
     return verdict
-
-
-def _apply(profile: Profile, one: Issue) -> Issue | None:
-    return one if one.rule.startswith(_NEVER_OFF) else profile.apply(one)
 
 
 def _relative(one: Issue, folder: Path) -> Issue:

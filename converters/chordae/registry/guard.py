@@ -7,6 +7,7 @@
 
 from __future__ import annotations
 
+import re
 import secrets
 import time
 from collections.abc import Awaitable, Callable
@@ -21,6 +22,7 @@ from chordae.registry.audit import Audit
 from chordae.registry.limits import Buckets
 from chordae.registry.query_pool import QueryTooLong
 from chordae.registry.settings import Settings
+from chordae.registry.uploads import UploadElsewhere
 
 __all__ = ["Problem", "guard", "problem"]
 
@@ -32,6 +34,7 @@ _HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Cache-Control": "no-store",
 }
+_STATUS: dict[type[ChordaeError], int] = {QueryTooLong: 408, UploadElsewhere: 409}
 _LARGE = ("/v1/submissions", "/v1/uploads/")
 
 
@@ -88,7 +91,10 @@ def guard(app: FastAPI, settings: Settings, audit: Audit) -> None:
 
     @app.exception_handler(HTTPException)
     async def refused(request: Request, error: HTTPException) -> Response:
-        return problem(error.status_code, str(error.detail), getattr(error, "hint", ""), dict(error.headers or {}))
+        headers = dict(error.headers or {})
+        if error.status_code == 405:
+            headers["Allow"] = ", ".join(_methods(app, request.url.path)) or headers.get("Allow", "GET")
+        return problem(error.status_code, str(error.detail), getattr(error, "hint", ""), headers)
 
     @app.exception_handler(RequestValidationError)
     async def invalid(request: Request, error: RequestValidationError) -> Response:
@@ -98,7 +104,18 @@ def guard(app: FastAPI, settings: Settings, audit: Audit) -> None:
 
     @app.exception_handler(ChordaeError)
     async def stopped(request: Request, error: ChordaeError) -> Response:
-        return problem(408 if isinstance(error, QueryTooLong) else 400, error.message, error.hint)
+        status = next((code for kind, code in _STATUS.items() if isinstance(error, kind)), 400)
+        return problem(status, error.message, error.hint)
+
+
+def _methods(app: FastAPI, path: str) -> list[str]:
+    """Return what may be done with a path, by the OpenAPI document."""
+    return sorted(
+        method.upper()
+        for template, methods in app.openapi()["paths"].items()
+        if re.fullmatch(re.sub(r"\{\w+\}", "[^/]+", template), path)
+        for method in methods
+    )
 
 
 def _too_large(request: Request, settings: Settings) -> Response | None:

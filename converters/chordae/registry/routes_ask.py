@@ -17,7 +17,7 @@ from starlette.concurrency import run_in_threadpool
 
 from chordae import resources
 from chordae.registry.answer import KINDS, Answer
-from chordae.registry.answers import CollectionAnswer, HealthAnswer, QuestionAnswer, problems
+from chordae.registry.answers import ANYONE, CollectionAnswer, HealthAnswer, QuestionAnswer, problems
 from chordae.registry.guard import Problem
 from chordae.registry.query_form import LONGEST
 from chordae.registry.questions import Question, questions
@@ -31,6 +31,7 @@ _RESULTS: dict[int | str, dict[str, Any]] = {
 }
 _RESULTS[200]["content"][KINDS["json"]] = {"schema": {"type": "object"}}
 _BODY: dict[str, Any] = {
+    **ANYONE,
     "requestBody": {
         "required": True,
         "content": {
@@ -43,7 +44,7 @@ _BODY: dict[str, Any] = {
                 }
             },
         },
-    }
+    },
 }
 _Kind = Annotated[Literal["json", "csv"] | None, Query(description="Form of rows; also chosen by Accept.")]
 
@@ -64,9 +65,7 @@ def health(request: Request) -> HealthAnswer:
     )
 
 
-@router.get(
-    "/v1/profile", responses={200: {"content": {"application/yaml": {"schema": {"type": "string"}}}}, **problems()}
-)
+@router.get("/v1/profile", responses={200: {"content": {"application/yaml": {"schema": {}}}}, **problems()})
 def profile(request: Request) -> Response:
     """Return what this registry asks of a deposit, for ``chordae registry check --profile``."""
     return Response(service_of(request).registry.profile.text, media_type="application/yaml")
@@ -95,7 +94,12 @@ def list_questions() -> list[QuestionAnswer]:
     return [_told(one) for one in questions().values()]
 
 
-@router.get("/v1/questions/{name}", responses={**_RESULTS, **problems(400, 404)}, response_class=Response)
+@router.get(
+    "/v1/questions/{name}",
+    responses={**_RESULTS, **problems(400, 401, 404)},
+    response_class=Response,
+    openapi_extra=ANYONE,
+)
 def ask_question(
     name: Annotated[str, Part(max_length=100)], request: Request, token: Asking, kind: _Kind = None
 ) -> Response:
@@ -108,7 +112,7 @@ def ask_question(
     return _answer(found)
 
 
-@router.get("/v1/sparql", responses={**_RESULTS, **problems(400, 401)}, response_class=Response)
+@router.get("/v1/sparql", responses={**_RESULTS, **problems(400, 401)}, response_class=Response, openapi_extra=ANYONE)
 def sparql_get(
     request: Request,
     token: Asking,

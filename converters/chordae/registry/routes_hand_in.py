@@ -22,7 +22,7 @@ from starlette.background import BackgroundTask
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import FileResponse
 
-from chordae.registry.answers import DIGEST, LineAnswer, StateAnswer, line_answer, problems
+from chordae.registry.answers import ANYONE, DIGEST, LineAnswer, StateAnswer, line_answer, problems
 from chordae.registry.entry import Entry
 from chordae.registry.guard import Problem
 from chordae.registry.made import REPORT
@@ -38,23 +38,24 @@ _Digest = Annotated[str, Part(pattern=DIGEST, description="SHA-256, 64 hexadecim
 _OCTETS: dict[str, Any] = {
     "requestBody": {"content": {"application/octet-stream": {"schema": {"type": "string", "format": "binary"}}}}
 }
+_BINARY = {"schema": {"type": "string", "format": "binary"}}
 _ARCHIVE: dict[str, Any] = {
-    "requestBody": {"content": {"application/zip": {"schema": {"type": "string", "format": "binary"}}}}
+    "requestBody": {"content": {"application/zip": _BINARY, "application/octet-stream": _BINARY}}
 }
 _OFFSET = {"Upload-Offset": {"schema": {"type": "integer"}, "description": "How many bytes have come."}}
 
 
-@router.head("/uploads/{digest}", responses={200: {"headers": _OFFSET}, **problems(401, 403)})
+@router.head("/uploads/{digest}", status_code=204, responses={204: {"headers": _OFFSET}, **problems(401, 403)})
 def upload_size(digest: _Digest, token: Handing, request: Request) -> Response:
     """Tell how many bytes of an upload have come; 0 if none."""
-    return Response(headers={"Upload-Offset": str(service_of(request).uploads.size(token.id, digest))})
+    return Response(status_code=204, headers={"Upload-Offset": str(service_of(request).uploads.size(token.id, digest))})
 
 
 @router.put(
     "/uploads/{digest}",
     status_code=204,
     openapi_extra=_OCTETS,
-    responses={204: {"headers": _OFFSET}, **problems(400, 401, 403)},
+    responses={204: {"headers": _OFFSET}, **problems(400, 401, 403, 409)},
 )
 async def upload(
     digest: _Digest,
@@ -103,7 +104,7 @@ def state(ticket: _Digest, token: Handing, request: Request) -> StateAnswer:
     return _state(service, ticket)
 
 
-@router.get("/deposits", responses=problems(401))
+@router.get("/deposits", responses=problems(401), openapi_extra=ANYONE)
 def deposits(
     request: Request,
     token: Asking,
@@ -124,7 +125,7 @@ def deposits(
     return found[:limit]
 
 
-@router.get("/deposits/{digest}", responses=problems(401, 404))
+@router.get("/deposits/{digest}", responses=problems(401, 404), openapi_extra=ANYONE)
 def deposit(digest: _Digest, token: Asking, request: Request) -> LineAnswer:
     """Tell what was decided of a deposit."""
     entry = _entry(request, digest, token)

@@ -15,10 +15,14 @@ from pathlib import Path
 from chordae.errors import InputError
 from chordae.registry.package import digest_file
 
-__all__ = ["Uploads"]
+__all__ = ["UploadElsewhere", "Uploads"]
 
 _DIGEST = re.compile(r"[0-9a-f]{64}")
 _OPEN = 8
+
+
+class UploadElsewhere(InputError):
+    """Bytes that do not go on where an upload stands."""
 
 
 class Uploads:
@@ -56,7 +60,7 @@ class Uploads:
         """
         path = self.path(token, digest)
         if offset != self.size(token, digest):
-            raise InputError(f"This upload stands at byte {self.size(token, digest)}.", "Go on from there.")
+            raise UploadElsewhere(f"This upload stands at byte {self.size(token, digest)}.", "Go on from there.")
         if not path.exists() and len(list(self._folder.glob(f"up.{token}.*"))) >= _OPEN:
             raise InputError(f"There are {_OPEN} uploads open with this token.", "Finish or wait for one of them.")
         size = offset

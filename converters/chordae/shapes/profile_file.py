@@ -34,7 +34,7 @@ FOLDER = "schema/profiles"
 _LIMIT = 1024 * 1024
 _TEXTS = ("id", "title", "description")
 _KEYS = (*_TEXTS, "rules", "require", "missing")
-_OF_REGISTRY = frozenset({"refuse_on", "licences", "newer"})
+_OF_REGISTRY = frozenset({"refuse_on", "licences", "newer", "collection"})
 _PARTS = "parts"
 _NOT_REQUIRED = frozenset({"derived"})
 

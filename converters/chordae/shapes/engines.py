@@ -31,7 +31,7 @@ from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from chordae.errors import InputError, ShapesError
 from chordae.shapes.order import cheap_first
-from chordae.shapes.paths import RDF, SH, format_path
+from chordae.shapes.paths import SH, format_path
 
 if TYPE_CHECKING:
     import shacl
@@ -174,6 +174,8 @@ def _fast(ntriples: str, shapes: CompiledShapes) -> list[Result]:
     try:
         report = compiled.validate_text(ntriples, "ntriples")
     except ValueError as error:
+        if str(error).startswith("SPARQL"):
+            raise ShapesError(f"A query of the rules was refused: {error}") from None
         raise InputError(f"The graph is not N-Triples: {error}") from None
     return [
         Result(
@@ -265,7 +267,7 @@ def _read_report(report: Graph, named: Mapping[str, str]) -> Iterator[Result]:
     def one(node: Node, name: str) -> Node | None:
         return report.value(node, URIRef(SH + name))
 
-    for node in report.subjects(URIRef(RDF + "type"), URIRef(SH + "ValidationResult")):
+    for node in report.objects(None, URIRef(SH + "result")):  # results under sh:detail are no results of their own
         path, source = one(node, "resultPath"), one(node, "sourceShape")
         yield Result(
             focus=_bare(_write(one(node, "focusNode"))),

@@ -152,6 +152,21 @@ def test_only_allowed_vocabularies_are_named() -> None:
     assert not any("sct" in prefix.lower() or "snomed" in prefix.lower() for prefix in prefixes())
 
 
+def test_every_term_has_been_looked_for_in_at_least_one_outside_source() -> None:
+    held = {row["subject_id"].removeprefix("term:") for _, row in rows()}
+    assert [term.slug for term in vocabulary() if not term.deprecated and term.slug not in held] == []
+    assert held <= vocabulary().slugs
+
+
+def test_a_search_in_vain_among_qualities_says_what_was_near_or_where_to_look() -> None:
+    near = re.compile(
+        r"PATO:\d{7}|PATO has no|PATO counts|Qualities of PATO|No quality|not among our sources|shape and end"
+    )
+    vain = [row for mappings, row in rows() if "-pato." in mappings.name and row.no_term]
+    assert len(vain) > 100
+    assert [row["subject_id"] for row in vain if not near.search(row["comment"])] == []
+
+
 def test_every_term_of_a_coded_kind_has_a_row() -> None:
     held: dict[str, set[str]] = defaultdict(set)
     for _, row in rows():

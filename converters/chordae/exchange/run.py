@@ -12,7 +12,7 @@ from __future__ import annotations
 import heapq
 import re
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -33,7 +33,7 @@ from chordae.report import Heart, Summary, make_page
 from chordae.report.coding import coverage, shown_codes
 from chordae.report.words import rule_words
 
-__all__ = ["SHOWN", "Exchanged", "exchange"]
+__all__ = ["SHOWN", "Exchanged", "Filled", "Shown", "exchange", "fill", "terms_in"]
 
 SHOWN = 300
 """How many hearts get a section of their own on the page; beyond that those with the worst issues."""
@@ -50,7 +50,14 @@ class Exchanged:
     page: str
 
 
-def exchange(catalogue: Catalogue, out: Path, steps: Steps, *, copy_source: bool = True) -> Exchanged:
+def exchange(
+    catalogue: Catalogue,
+    out: Path,
+    steps: Steps,
+    *,
+    copy_source: bool = True,
+    filling: Callable[[Path], Filled] | None = None,
+) -> Exchanged:
     """Read, derive, check and deposit one catalogue.
 
     Parameters
@@ -63,6 +70,8 @@ def exchange(catalogue: Catalogue, out: Path, steps: Steps, *, copy_source: bool
         The steps of other layers.
     copy_source
         Whether the deposit holds the catalogue as it was handed in.
+    filling
+        Writes the records into the folder in another way than :func:`fill`, for example on many machines.
 
     Raises
     ------
@@ -71,7 +80,8 @@ def exchange(catalogue: Catalogue, out: Path, steps: Steps, *, copy_source: bool
     """
     _refuse_others(out)
     with files.folder_aside(out, replace=True) as aside:
-        done = _fill(aside, catalogue, steps)
+        filled = fill(aside, catalogue, steps) if filling is None else filling(aside)
+        done = _report(aside, filled, steps)
         _copy(aside, catalogue, copy_source)
         (aside / "vocabulary.ttl").write_bytes(steps.publish())
         deposit.seal(aside, bag_info(catalogue.collection, done.counts), make_readme(done.counts, copy_source))
@@ -98,7 +108,17 @@ class _Done:
 
 
 @dataclass
-class _Shown:
+class Filled:
+    """What was counted while the records were written: ``not_tested`` are the rules that met nothing in any of them."""
+
+    intake: Intake
+    summary: Summary
+    shown: Shown
+    not_tested: Sequence[str]
+
+
+@dataclass
+class Shown:
     """The hearts for the page: the worst ones, if there are too many; the first in the catalogue among equals."""
 
     kept: list[tuple[tuple[int, ...], int, Heart]] = field(default_factory=list)
@@ -115,10 +135,11 @@ class _Shown:
         return [heart for _, _, heart in sorted(self.kept, key=lambda item: item[1])]
 
 
-def _fill(folder: Path, catalogue: Catalogue, steps: Steps) -> _Done:
+def fill(folder: Path, catalogue: Catalogue, steps: Steps) -> Filled:
+    """Read the catalogue, take its records through all steps, and write them into the folder."""
     intake = Intake(catalogue, steps.ask)
     summary = Summary(catalogue.collection)
-    shown = _Shown()
+    shown = Shown()
     with Payload(folder) as payload:
         for number, passed in enumerate(_passed(intake, catalogue, steps)):
             payload.add_issues(passed.issues)
@@ -127,15 +148,25 @@ def _fill(folder: Path, catalogue: Catalogue, steps: Steps) -> _Done:
                 continue
             payload.add(passed.record, passed.derived)
             payload.add_graph(passed.iri, passed.graph)
-            summary.add(passed.record, passed.derived, passed.issues, _TERM.findall(passed.graph))
+            summary.add(passed.record, passed.derived, passed.issues, terms_in(passed.graph))
             shown.add(number, Heart(passed.record, passed.derived, passed.issues))
     summary.add_table(intake.rows, intake.refused, ())
-    counts = {**summary.to_json(), **_of_intake(intake), **_of_rules(steps)}
+    return Filled(intake, summary, shown, steps.not_tested())
+
+
+def terms_in(graph: str) -> list[str]:
+    """Return the terms of the vocabulary that a graph speaks of."""
+    return _TERM.findall(graph)
+
+
+def _report(folder: Path, filled: Filled, steps: Steps) -> _Done:
+    intake, summary = filled.intake, filled.summary
+    counts = {**summary.to_json(), **_of_intake(intake), **_of_rules(filled.not_tested)}
     for row in counts["diagnoses"]:
         row["codes"] = shown_codes(steps.codes(row["term"]))
     counts["coding"] = {"cells": _cells(intake), **coverage(summary.terms, steps.codes)}
     versions = deposit.versions()
-    page = make_page(counts, shown.in_order(), versions)
+    page = make_page(counts, filled.shown.in_order(), versions)
     options = orjson.OPT_INDENT_2
     (folder / "report.json").write_bytes(orjson.dumps(counts, option=options) + b"\n")
     (folder / "versions.json").write_bytes(orjson.dumps(versions, option=options) + b"\n")
@@ -157,8 +188,8 @@ def _of_intake(intake: Intake) -> dict[str, Any]:
     }
 
 
-def _of_rules(steps: Steps) -> dict[str, Any]:
-    return {"not_tested": [{"rule": rule, "label": rule_words(rule)} for rule in sorted(steps.not_tested())]}
+def _of_rules(not_tested: Sequence[str]) -> dict[str, Any]:
+    return {"not_tested": [{"rule": rule, "label": rule_words(rule)} for rule in sorted(not_tested)]}
 
 
 def _cells(intake: Intake) -> dict[str, int]:

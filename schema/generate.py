@@ -7,8 +7,8 @@
 
     schema/generated/   chordae.schema.json  chordae.context.jsonld  chordae.shacl.ttl
                         chordae.ontology.ttl  chordae_model.py  criteria.md
-    converters/chordae/_generated/   tables.json  terms.json  short_form.json  knowledge.json  emitter.py
-                                     __init__.py
+    converters/chordae/_generated/   tables.json  terms.json  short_form.json  knowledge.json  rule_examples.json
+                                     emitter.py  __init__.py
 
 The same bytes on every machine: no dates, no paths. LinkML is needed here and nowhere else.
 """
@@ -33,6 +33,7 @@ from generators.context import make_context
 from generators.emitter import make_emitter
 from generators.knowledge import make_criteria_page, make_knowledge
 from generators.ontology import make_ontology
+from generators.rule_examples import make_rule_examples
 from generators.short_form import make_short_form
 from generators.tables import make_tables
 
@@ -61,6 +62,7 @@ def make_files() -> dict[str, str]:
             MAPPINGS: compile_mappings().decode("utf-8"),
             f"{INNER}/knowledge.json": make_knowledge(),
             f"{PUBLIC}/criteria.md": make_criteria_page(),
+            f"{INNER}/rule_examples.json": make_rule_examples(TOP / "tests/rules"),
             f"{INNER}/short_form.json": _json(make_short_form(_yaml("schema/short_form.yaml"), tables), indent=0),
         }
 

@@ -102,4 +102,9 @@ def graph_of(case: Case) -> str:
 
 def spoke(case: Case) -> tuple[str, ...]:
     """The rules that speak about a case, sorted, each once."""
-    return tuple(sorted({issue.rule for issue in checker().check_one(Reading(case.record)).issues}))
+    return spoke_of(case.record)
+
+
+def spoke_of(record: dict[str, Any]) -> tuple[str, ...]:
+    """The rules that speak about a record, sorted, each once."""
+    return tuple(sorted({issue.rule for issue in checker().check_one(Reading(record)).issues}))

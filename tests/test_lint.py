@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from chordae.errors import ShapesError
@@ -130,6 +132,12 @@ def test_a_shape_without_a_name_that_stands_by_itself() -> None:
     found = faults(GOOD + loose)
     assert any("stands by itself" in fault for fault in found)
     assert any("has a target of its own" in fault for fault in found)
+
+
+def test_a_rule_without_cases() -> None:
+    graph = ShapesGraph({"valves.ttl": PREFIXES + GOOD})
+    assert any("has no cases" in fault for fault in lint(graph, replace(NAMES, cases=frozenset({"R-AV-13"}))))
+    assert lint(graph, replace(NAMES, cases=frozenset({"R-AV-90"}))) == []
 
 
 def test_all_faults_of_all_files_are_told_at_once() -> None:

@@ -6,6 +6,7 @@
     chordae explain "tricuspid valve"    labels of both schools, definition, source, codes
     chordae explain HP:0001719           the terms that a code of an open vocabulary was mapped to
     chordae explain R-AV-13 I-DOC-02     rules
+    chordae explain --rule-book FILE     all rules of morphology, with hearts to see them by, as one HTML page
 
 The exit code is 0 if everything was known, else 1.
 """
@@ -18,9 +19,10 @@ import sys
 import textwrap
 from typing import TYPE_CHECKING, Any
 
+from chordae.errors import InputError
+
 if TYPE_CHECKING:
     from chordae.issues import Rule as ReadingRule
-    from chordae.shapes.load import Rule as MorphologyRule
     from chordae.vocabulary.explain import Lookup
 
 __all__ = ["add_parser", "run"]
@@ -36,12 +38,22 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         description="Say what a word means in either school, what it never implies and what to ask; or what a term, "
         "a code of an open vocabulary, or a rule means. Exit code 1 if something is not known.",
     )
-    parser.add_argument("word", metavar="WORD", nargs="+", help="word, term, code or rule; quote what holds spaces")
+    parser.add_argument("word", metavar="WORD", nargs="*", help="word, term, code or rule; quote what holds spaces")
+    parser.add_argument("--rule-book", metavar="FILE", help="write all rules of morphology as one HTML page to FILE")
     parser.add_argument("--report", choices=("text", "json"), default="text", help="form of the answer (default: text)")
 
 
 def run(args: argparse.Namespace) -> int:
     """Explain every word in turn."""
+    if args.rule_book:
+        from chordae.files import write_aside
+        from chordae.shapes.rulebook import rule_book
+
+        write_aside(args.rule_book, rule_book())
+        if not args.word:
+            return 0
+    if not args.word:
+        raise InputError("Nothing is asked.", "Give a word, a term, a code or a rule, or --rule-book FILE.")
     answers = [_answer(word) for word in args.word]
     if args.report == "json":
         import json
@@ -65,37 +77,14 @@ def _answer(word: str) -> tuple[bool, str, dict[str, Any]]:
 
 def _rule(rule_id: str) -> tuple[str, dict[str, Any]] | None:
     if rule_id.startswith("R-"):
+        from chordae.shapes.explain import explain_rule, rule_facts
         from chordae.shapes.load import load_rules
 
-        morphology = load_rules().rules.get(rule_id)
-        return None if morphology is None else _morphology(morphology)
+        return (explain_rule(rule_id), rule_facts(rule_id)) if rule_id in load_rules().rules else None
     from chordae.issues import rules
 
     reading = rules().get(rule_id)
     return None if reading is None else _reading(reading)
-
-
-def _morphology(rule: MorphologyRule) -> tuple[str, dict[str, Any]]:
-    lines = [f"{rule.id} ({rule.severity}): {rule.label}"]
-    lines += _field("Rule", rule.statement)
-    lines += _field("Says", rule.message)
-    lines += _field("Do", rule.remedy)
-    lines += _field("Why", rule.why)
-    for exception in rule.exceptions:
-        lines += _field("Exception", exception)
-    lines += _field("Source", "; ".join(_source(key) for key in rule.sources))
-    data = {
-        "rule": rule.id,
-        "severity": rule.severity,
-        "label": rule.label,
-        "statement": rule.statement,
-        "message": rule.message,
-        "hint": rule.remedy,
-        "why": rule.why,
-        "exceptions": list(rule.exceptions),
-        "sources": list(rule.sources),
-    }
-    return "\n".join(lines), data
 
 
 def _reading(rule: ReadingRule) -> tuple[str, dict[str, Any]]:

@@ -15,6 +15,7 @@ Source: W3C Recommendation SHACL (2017), sections 2 to 5, for the words and wher
 
 from __future__ import annotations
 
+import json
 import re
 from collections import Counter
 from collections.abc import Iterator
@@ -76,12 +77,16 @@ BESIDE_THE_SCHEMA = frozenset({"in_order_of"})
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """What a rule may speak of: local names of classes, slots and terms, keys of sources."""
+    """What a rule may speak of: local names of classes, slots and terms, keys of sources; and the rules with cases.
+
+    ``cases`` is ``None`` where it does not matter whether a rule has cases.
+    """
 
     classes: frozenset[str]
     slots: frozenset[str]
     terms: frozenset[str]
     sources: frozenset[str]
+    cases: frozenset[str] | None = None
 
     @classmethod
     def of_the_package(cls) -> Names:
@@ -94,6 +99,7 @@ class Names:
             slots=frozenset(slot.iri.removeprefix(MODEL) for slot in schema.slots.values()) | BESIDE_THE_SCHEMA,
             terms=frozenset(words | vocabulary().slugs),
             sources=frozenset(row.split("\t", 1)[0] for row in rows[1:]),
+            cases=frozenset(json.loads(read_text("_generated/rule_examples.json"))),
         )
 
 
@@ -179,6 +185,8 @@ def _condition(graph: ShapesGraph, shape: Term) -> Iterator[str]:
 def _rule(graph: ShapesGraph, shape: Term, names: Names) -> Iterator[str]:
     if not RULE_ID.fullmatch(plain(shape).removeprefix(RULE)):
         yield "the id does not have the form R-XX-00."
+    if names.cases is not None and plain(shape).removeprefix(RULE) not in names.cases:
+        yield "has no cases in tests/rules (run schema/generate.py after writing them)."
     for what, predicate in ONCE.items():
         if len(graph.values(shape, predicate)) != 1:
             yield f"needs one {what}, has {len(graph.values(shape, predicate))}."

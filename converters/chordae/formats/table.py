@@ -136,6 +136,15 @@ def _rows() -> Iterator[Format]:
         yield Format(name, label, "graphs", (suffix,), lossless=True)
     yield Format("fhir", "a FHIR R4 bundle", "fhir.format", (".fhir.json",))
     yield Format("fhir-ndjson", "FHIR R4 resources, one a line", "fhir.format", (".fhir.ndjson",))
+    yield Format(
+        "phenopackets",
+        "GA4GH Phenopackets v2",
+        "phenopackets.format",
+        (".phenopacket.json",),
+        several=True,
+        extra="phenopackets",
+        needs="phenopackets.schema.v2",
+    )
     yield Format("csv", "a set of CSV tables", "csvset.format", several=True)
     yield Format("xlsx", "a workbook of the template", "xlsx.format")
     yield Format("sssom", "an SSSOM table", "sssom_forms", (".sssom.tsv",), holds="mappings")

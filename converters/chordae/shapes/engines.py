@@ -62,7 +62,7 @@ class Result:
 
     ``focus`` is an IRI or ``_:``. ``path`` is a SPARQL property path or ``""``. ``rule`` is the shape's IRI.
     ``value`` is a term in N-Triples syntax (``<iri>``, ``"text"@en``), ``_:`` or ``""``.
-    ``severity`` and ``component`` are local names of the SHACL vocabulary.
+    ``severity`` and ``component`` are names of the SHACL vocabulary without its address, or a foreign IRI.
     """
 
     focus: str
@@ -183,8 +183,8 @@ def _fast(ntriples: str, shapes: CompiledShapes) -> list[Result]:
             path=found.path or "",
             rule=_bare(found.root_shape or found.source_shape or ""),
             value=_term(found.value, found.value_plain),
-            severity=found.severity,
-            component=found.component,
+            severity=found.severity_iri.removeprefix(SH),
+            component=found.component_iri.removeprefix(SH),
         )
         for found in report.results
     ]

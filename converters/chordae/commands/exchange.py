@@ -11,6 +11,7 @@ from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING
 
+from chordae.commands import parts
 from chordae.commands.options import add_fail_on
 
 if TYPE_CHECKING:
@@ -48,6 +49,7 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         help="leave the catalogue itself out of the deposit, with all its columns",
     )
     parser.add_argument("--report", choices=_REPORTS, default="text", help="what to show of it (default: text)")
+    parts.add_options(parser)
     add_fail_on(parser)
 
 
@@ -56,9 +58,11 @@ def run(args: argparse.Namespace) -> int:
     from chordae.exchange import exchange, load_steps
     from chordae.issues import SEVERITIES, at_or_above
 
-    found = _catalogues(args)
+    folder = parts.folder_of(args, args.input)
+    found = [] if folder is not None else _catalogues(args)
     with _ending_cleanly():
-        done = [exchange(one, out, load_steps(one.base), copy_source=not args.without_source) for one, out in found]
+        done = [parts.exchange(args, folder)] if folder is not None else []
+        done += [exchange(one, out, load_steps(one.base), copy_source=not args.without_source) for one, out in found]
     _show(done, args.report)
     worst = next((one for one in SEVERITIES if any(each.counts["issues"][one] for each in done)), None)
     return 1 if at_or_above(worst, args.fail_on) else 0

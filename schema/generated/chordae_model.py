@@ -4225,6 +4225,37 @@ class Undetermined(ConfiguredBaseModel):
     why: Optional[str] = Field(default=None, description="""Why it could not be determined and what would change that.""")
 
 
+class Reconciliation(ConfiguredBaseModel):
+    """
+    How a description was made of two others of the same heart.
+    """
+    derived_from: list[str] = Field(default=..., description="""IRI of a description, or of a part of it, from which this was taken.""")
+    settled_by: Optional[str] = Field(default=None, description="""Person or role that decided between two descriptions.""")
+    attributed_to: Optional[str] = Field(default=None, description="""IRI of the person that decided, such as an ORCID.""")
+    settled_on: Optional[str] = Field(default=None, description="""Day on which the descriptions were reconciled.""")
+    origins: Optional[list[FactOrigin]] = Field(default=None, description="""Where each fact comes from.""")
+    open_questions: Optional[list[OpenQuestion]] = Field(default=None, description="""What the two descriptions differ in and nobody has decided.""")
+
+
+class FactOrigin(ConfiguredBaseModel):
+    """
+    Where one fact of a reconciled description comes from: one of the two descriptions, both, or a decision between them.
+    """
+    what: str = Field(default=..., description="""Conclusion or identity that could not be determined.""")
+    derived_from: Optional[list[str]] = Field(default=None, description="""IRI of a description, or of a part of it, from which this was taken.""")
+    settled_by: Optional[str] = Field(default=None, description="""Person or role that decided between two descriptions.""")
+    attributed_to: Optional[str] = Field(default=None, description="""IRI of the person that decided, such as an ORCID.""")
+    why: Optional[str] = Field(default=None, description="""Why it could not be determined and what would change that.""")
+
+
+class OpenQuestion(ConfiguredBaseModel):
+    """
+    Something in which two descriptions differ and on which nobody has decided yet; the reconciled description is silent on it.
+    """
+    what: str = Field(default=..., description="""Conclusion or identity that could not be determined.""")
+    answers: Optional[list[str]] = Field(default=None, description="""What each description says, with its identifier before it.""")
+
+
 class Record(ConfiguredBaseModel):
     """
     One description of one specimen by one observer.
@@ -4239,6 +4270,7 @@ class Record(ConfiguredBaseModel):
     evidence: Optional[list[Evidence]] = Field(default=None, description="""Photographs, sequences of video, scans, drawings and reports that show what is stated.""")
     stated: Optional[StatedConclusions] = Field(default=None, description="""What the observer concluded.""")
     derived: Optional[DerivedConclusions] = Field(default=None, description="""What the toolkit derives.""")
+    reconciliation: Optional[Reconciliation] = Field(default=None, description="""How this description was made of two others.""")
     waivers: Optional[list[Waiver]] = Field(default=None, description="""Warnings that a curator looked at and confirmed.""")
     remarks: Optional[list[Remark]] = Field(default=None, description="""Free words of the catalogue that were kept as text.""")
 
@@ -4364,6 +4396,9 @@ ConclusionBasis.model_rebuild()
 DerivedIdentity.model_rebuild()
 DerivedDiagnosis.model_rebuild()
 Undetermined.model_rebuild()
+Reconciliation.model_rebuild()
+FactOrigin.model_rebuild()
+OpenQuestion.model_rebuild()
 Record.model_rebuild()
 Description.model_rebuild()
 Waiver.model_rebuild()

@@ -1581,6 +1581,24 @@ def emit_evidence_target(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/feature> " + text(value))
 
 
+def emit_fact_origin(add: Add, iri: str, node: Node, top: str) -> None:
+    """Where one fact of a reconciled description comes from: one of the two descriptions, both, or a decision between them."""
+    this = f"<{iri}> "
+    get = node.get
+    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <https://w3id.org/chordae/model/FactOrigin> .")
+    if (value := get("what")) is not None:
+        add(this + "<https://w3id.org/chordae/model/what> " + text(value))
+    if values := many(get("derived_from")):
+        for value in values:
+            add(this + "<http://www.w3.org/ns/prov#wasDerivedFrom> " + uri(value))
+    if (value := get("settled_by")) is not None:
+        add(this + "<https://w3id.org/chordae/model/settled_by> " + text(value))
+    if (value := get("attributed_to")) is not None:
+        add(this + "<http://www.w3.org/ns/prov#wasAttributedTo> " + uri(value))
+    if (value := get("why")) is not None:
+        add(this + "<https://w3id.org/chordae/model/why> " + text(value))
+
+
 def emit_feature_observation(add: Add, iri: str, node: Node, top: str) -> None:
     """What is added to one feature of a part: its state where the feature is a number or words, reason, certainty, evidence."""
     this = f"<{iri}> "
@@ -1779,6 +1797,18 @@ def emit_measurement(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/note> " + text(value))
 
 
+def emit_open_question(add: Add, iri: str, node: Node, top: str) -> None:
+    """Something in which two descriptions differ and on which nobody has decided yet; the reconciled description is silent on it."""
+    this = f"<{iri}> "
+    get = node.get
+    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <https://w3id.org/chordae/model/OpenQuestion> .")
+    if (value := get("what")) is not None:
+        add(this + "<https://w3id.org/chordae/model/what> " + text(value))
+    if values := many(get("answers")):
+        for value in values:
+            add(this + "<https://w3id.org/chordae/model/answers> " + text(value))
+
+
 def emit_outflow_tract(add: Add, iri: str, node: Node, top: str) -> None:
     """The way from a ventricle to one arterial valve."""
     this = f"<{iri}> "
@@ -1871,6 +1901,32 @@ def emit_pulmonary_veins(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/venous_obstruction> " + (PresenceEnum.get(value) or text(value)))
 
 
+def emit_reconciliation(add: Add, iri: str, node: Node, top: str) -> None:
+    """How a description was made of two others of the same heart."""
+    this = f"<{iri}> "
+    get = node.get
+    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <https://w3id.org/chordae/model/Reconciliation> .")
+    if values := many(get("derived_from")):
+        for value in values:
+            add(this + "<http://www.w3.org/ns/prov#wasDerivedFrom> " + uri(value))
+    if (value := get("settled_by")) is not None:
+        add(this + "<https://w3id.org/chordae/model/settled_by> " + text(value))
+    if (value := get("attributed_to")) is not None:
+        add(this + "<http://www.w3.org/ns/prov#wasAttributedTo> " + uri(value))
+    if (value := get("settled_on")) is not None:
+        add(this + "<https://w3id.org/chordae/model/settled_on> " + date(value))
+    if inners := many(get("origins")):
+        for number, inner in enumerate(inners, 1):
+            where = f"{iri}/origin/{number}"
+            add(this + "<https://w3id.org/chordae/model/origins> <" + where + "> .")
+            emit_fact_origin(add, where, inner, top)
+    if inners := many(get("open_questions")):
+        for number, inner in enumerate(inners, 1):
+            where = f"{iri}/question/{number}"
+            add(this + "<https://w3id.org/chordae/model/open_questions> <" + where + "> .")
+            emit_open_question(add, where, inner, top)
+
+
 def emit_record(add: Add, iri: str, node: Node, top: str) -> None:
     """One description of one specimen by one observer."""
     this = f"<{iri}> "
@@ -1907,6 +1963,9 @@ def emit_record(add: Add, iri: str, node: Node, top: str) -> None:
     if (inner := get("derived")) is not None:
         add(this + "<https://w3id.org/chordae/model/derived> <" + iri + "/derived> .")
         emit_derived_conclusions(add, iri + "/derived", inner, top)
+    if (inner := get("reconciliation")) is not None:
+        add(this + "<https://w3id.org/chordae/model/reconciliation> <" + iri + "/reconciliation> .")
+        emit_reconciliation(add, iri + "/reconciliation", inner, top)
     if inners := many(get("waivers")):
         for number, inner in enumerate(inners, 1):
             where = f"{iri}/waiver/{number}"

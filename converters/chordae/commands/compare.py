@@ -47,6 +47,7 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
     group.add_argument("--reconcile", action="store_true", help="write a third record with the origin of each fact")
     group.add_argument("--decisions", metavar="TABLE", help="what was settled: id, part, property, take, why")
     group.add_argument("--by", metavar="NAME", help="who settled it")
+    group.add_argument("--date", metavar="DAY", help="date of the third description (default: today)")
     group = parser.add_argument_group("hearts alike")
     group.add_argument("--nearest", metavar="ID", help="rank the hearts of the other inputs by likeness to this one")
     group.add_argument("--most", metavar="N", type=int, default=10, help="hearts to show (default: 10)")
@@ -137,7 +138,8 @@ def _compare(args: argparse.Namespace, pairs: Pairs, issues: Sequence[Issue]) ->
 
 
 def _agreement(args: argparse.Namespace, sets: Sequence[Sequence[Record]], issues: Sequence[Issue]) -> int:
-    from chordae.compare.fields import agreement_of_fields, to_json, to_text, to_tsv
+    from chordae.compare.fields import agreement_of_fields
+    from chordae.compare.fields_told import to_json, to_text, to_tsv
     from chordae.compare.plot import draw
 
     table = None
@@ -157,14 +159,19 @@ def _agreement(args: argparse.Namespace, sets: Sequence[Sequence[Record]], issue
 
 
 def _reconcile(args: argparse.Namespace, pairs: Pairs, issues: list[Issue]) -> int:
-    from chordae.compare.reconcile import read_settled, reconcile
+    import datetime
+
+    from chordae.compare.reconcile import reconcile
+    from chordae.compare.sets import base_of
+    from chordae.compare.settled import read_settled
     from chordae.intake.document_text import write_document
 
     settled, found = read_settled(args.decisions, args.by) if args.decisions else ([], [])
     issues += found
     records = []
+    bases = (base_of(args.inputs[0]), base_of(args.inputs[-1]))
     for a, b in pairs.pairs:
-        record, more = reconcile(a, b, settled)
+        record, more = reconcile(a, b, settled, bases, args.date or datetime.date.today().isoformat())
         records.append(record)
         issues += more
     form = args.to or "yaml"

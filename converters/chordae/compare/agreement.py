@@ -18,7 +18,7 @@ Coefficients (nominal categories; all leave out what is missing, none fills it i
 * alpha: Krippendorff K. Content Analysis, 2nd ed., 2004, ch. 11; nominal difference, with missing readings.
 
 A coefficient is None where it is not defined (one category only and full agreement by chance, or no heart read twice):
-it is never shown as 0 or 1.
+it is never shown as 0 or 1. Hearts with the same readings are counted together, so that resampling stays fast.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ import random
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 __all__ = [
     "Agreement",
@@ -41,7 +42,7 @@ __all__ = [
     "raw",
 ]
 
-Ratings = Sequence[Sequence[str | None]]
+Ratings: TypeAlias = Sequence[Sequence[str | None]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,20 @@ class Agreement:
     prevalence: dict[str, float]
 
 
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """Hearts that were read in the same way: the row, how often each value stands in it, readings, hearts."""
+
+    row: tuple[str | None, ...]
+    counts: Counter[str]
+    readings: int
+    hearts: int
+
+
+_Kinds: TypeAlias = Sequence[_Kind]
+_Coefficient: TypeAlias = Callable[[_Kinds], float | None]
+
+
 def agreement(ratings: Ratings, rounds: int = 1000, seed: int = 1) -> Agreement:
     """Compute every coefficient with its 95 % interval.
 
@@ -82,79 +97,48 @@ def agreement(ratings: Ratings, rounds: int = 1000, seed: int = 1) -> Agreement:
     seed
         Start of the random numbers, so that a report can be repeated.
     """
-    rows = _read_twice(ratings)
-    values = Counter(value for row in rows for value in row if value is not None)
-    whole = sum(values.values())
-
-    def interval(coefficient: Callable[[Ratings], float | None]) -> Interval:
-        return bootstrap(rows, coefficient, rounds, seed)
-
+    kinds = _kinds(ratings)
+    values: Counter[str] = Counter()
+    for one in kinds:
+        for value, n in one.counts.items():
+            values[value] += n * one.hearts
+    whole = values.total()
+    found = _resampled(kinds, (_raw, _cohen, _fleiss, _ac1, _alpha), rounds, seed)
     return Agreement(
-        hearts=len(rows),
+        hearts=sum(one.hearts for one in kinds),
         readings=whole,
-        raw=interval(raw),
-        cohen=interval(cohen),
-        fleiss=interval(fleiss),
-        ac1=interval(ac1),
-        alpha=interval(alpha),
+        raw=found[0],
+        cohen=found[1],
+        fleiss=found[2],
+        ac1=found[3],
+        alpha=found[4],
         prevalence={value: n / whole for value, n in sorted(values.items())},
     )
 
 
 def raw(ratings: Ratings) -> float | None:
     """Mean share of equal pairs of readings, over hearts read at least twice."""
-    rows = _read_twice(ratings)
-    return sum(_equal_pairs(_counts(row)) for row in rows) / len(rows) if rows else None
+    return _raw(_kinds(ratings))
 
 
 def cohen(ratings: Ratings) -> float | None:
     """Cohen's kappa of two readers; None for any other number of readers."""
-    if any(len(row) != 2 for row in ratings):
-        return None
-    pairs = [(one, other) for one, other in ratings if one is not None and other is not None]
-    if not pairs:
-        return None
-    mine, theirs = Counter(one for one, _ in pairs), Counter(other for _, other in pairs)
-    seen = sum(one == other for one, other in pairs) / len(pairs)
-    return _beyond(seen, sum(mine[value] * theirs[value] for value in mine) / len(pairs) ** 2)
+    return _cohen(_kinds(ratings))
 
 
 def fleiss(ratings: Ratings) -> float | None:
     """Fleiss' kappa."""
-    rows = _read_twice(ratings)
-    seen = raw(rows)
-    return None if seen is None else _beyond(seen, sum(share * share for share in _shares(rows).values()))
+    return _fleiss(_kinds(ratings))
 
 
 def ac1(ratings: Ratings) -> float | None:
     """Gwet's AC1; None when only one value occurs: chance agreement divides by the number of values less one."""
-    rows = _read_twice(ratings)
-    seen = raw(rows)
-    if seen is None:
-        return None
-    means: dict[str, float] = {}
-    for row in rows:
-        counts = _counts(row)
-        for value, n in counts.items():
-            means[value] = means.get(value, 0.0) + n / counts.total() / len(rows)
-    if len(means) < 2:
-        return None
-    return _beyond(seen, sum(share * (1 - share) for share in means.values()) / (len(means) - 1))
+    return _ac1(_kinds(ratings))
 
 
 def alpha(ratings: Ratings) -> float | None:
     """Krippendorff's alpha for nominal values."""
-    rows = _read_twice(ratings)
-    whole: Counter[str] = Counter()
-    differing = 0.0
-    for row in rows:
-        counts = _counts(row)
-        n = counts.total()
-        whole.update(counts)
-        differing += sum(k * (n - k) for k in counts.values()) / (n - 1)
-    total = whole.total()
-    expected = sum(k * (total - k) for k in whole.values())
-    return 1 - (total - 1) * differing / expected if expected else None
+    return _alpha(_kinds(ratings))
 
 
 def bootstrap(
@@ -164,33 +148,111 @@ def bootstrap(
 
     Samples in which the coefficient is not defined are left out; with less than half of them left there is no interval.
     """
-    value = coefficient(rows)
-    if value is None:
-        return Interval(None, None, None)
+    known: dict[Callable[[Ratings], float | None], _Coefficient] = {
+        raw: _raw,
+        cohen: _cohen,
+        fleiss: _fleiss,
+        ac1: _ac1,
+        alpha: _alpha,
+    }
+    return _resampled(_kinds(rows), (known[coefficient],), rounds, seed)[0]
+
+
+def _resampled(kinds: _Kinds, coefficients: Sequence[_Coefficient], rounds: int, seed: int) -> list[Interval]:
     draw = random.Random(seed)  # noqa: S311  resampling for statistics, nothing secret
-    found = [one for one in (coefficient(draw.choices(rows, k=len(rows))) for _ in range(rounds)) if one is not None]
-    if len(found) < max(1, rounds // 2):
+    hearts = sum(one.hearts for one in kinds)
+    values = [coefficient(kinds) for coefficient in coefficients]
+    found: list[list[float]] = [[] for _ in coefficients]
+    places, weights = range(len(kinds)), [one.hearts for one in kinds]
+    for _ in range(rounds if hearts else 0):
+        drawn = Counter(draw.choices(places, weights, k=hearts))
+        sample = [_Kind(kinds[at].row, kinds[at].counts, kinds[at].readings, n) for at, n in drawn.items()]
+        for at, coefficient in enumerate(coefficients):
+            if values[at] is not None and (one := coefficient(sample)) is not None:
+                found[at].append(one)
+    return [_percentiles(value, several, rounds) for value, several in zip(values, found, strict=True)]
+
+
+def _percentiles(value: float | None, found: list[float], rounds: int) -> Interval:
+    if value is None or len(found) < max(1, rounds // 2):
         return Interval(value, None, None)
     found.sort()
     return Interval(value, found[int(0.025 * len(found))], found[min(len(found) - 1, int(0.975 * len(found)))])
 
 
-def _read_twice(ratings: Ratings) -> list[Sequence[str | None]]:
-    return [row for row in ratings if sum(value is not None for value in row) >= 2]
+def _kinds(ratings: Ratings) -> list[_Kind]:
+    """Return the hearts read at least twice, those read in the same way together."""
+    made = []
+    for row, hearts in Counter(tuple(row) for row in ratings).items():
+        counts = Counter(value for value in row if value is not None)
+        if counts.total() >= 2:
+            made.append(_Kind(row, counts, counts.total(), hearts))
+    return made
 
 
-def _counts(row: Sequence[str | None]) -> Counter[str]:
-    return Counter(value for value in row if value is not None)
+def _raw(kinds: _Kinds) -> float | None:
+    hearts = sum(one.hearts for one in kinds)
+    if not hearts:
+        return None
+    equal = sum(
+        one.hearts * sum(k * (k - 1) for k in one.counts.values()) / (one.readings * (one.readings - 1))
+        for one in kinds
+    )
+    return equal / hearts
 
 
-def _equal_pairs(counts: Counter[str]) -> float:
-    n = counts.total()
-    return sum(k * (k - 1) for k in counts.values()) / (n * (n - 1))
+def _cohen(kinds: _Kinds) -> float | None:
+    if not kinds or any(len(one.row) != 2 for one in kinds):
+        return None
+    mine: Counter[str | None] = Counter()
+    theirs: Counter[str | None] = Counter()
+    same = pairs = 0
+    for one in kinds:
+        first, second = one.row
+        mine[first] += one.hearts
+        theirs[second] += one.hearts
+        same += one.hearts * (first == second)
+        pairs += one.hearts
+    return _beyond(same / pairs, sum(mine[value] * theirs[value] for value in mine) / pairs**2)
 
 
-def _shares(rows: Ratings) -> dict[str, float]:
-    values = Counter(value for row in rows for value in row if value is not None)
-    return {value: n / values.total() for value, n in values.items()}
+def _fleiss(kinds: _Kinds) -> float | None:
+    seen = _raw(kinds)
+    if seen is None:
+        return None
+    values: Counter[str] = Counter()
+    for one in kinds:
+        for value, n in one.counts.items():
+            values[value] += n * one.hearts
+    whole = values.total()
+    return _beyond(seen, sum((n / whole) ** 2 for n in values.values()))
+
+
+def _ac1(kinds: _Kinds) -> float | None:
+    seen = _raw(kinds)
+    if seen is None:
+        return None
+    hearts = sum(one.hearts for one in kinds)
+    means: dict[str, float] = {}
+    for one in kinds:
+        for value, n in one.counts.items():
+            means[value] = means.get(value, 0.0) + one.hearts * n / one.readings / hearts
+    if len(means) < 2:
+        return None
+    return _beyond(seen, sum(share * (1 - share) for share in means.values()) / (len(means) - 1))
+
+
+def _alpha(kinds: _Kinds) -> float | None:
+    whole: Counter[str] = Counter()
+    differing = 0.0
+    for one in kinds:
+        for value, n in one.counts.items():
+            whole[value] += n * one.hearts
+        pairs = sum(k * (one.readings - k) for k in one.counts.values())
+        differing += one.hearts * pairs / (one.readings - 1)
+    total = whole.total()
+    expected = sum(k * (total - k) for k in whole.values())
+    return 1 - (total - 1) * differing / expected if expected else None
 
 
 def _beyond(seen: float, chance: float) -> float | None:

@@ -29,6 +29,7 @@ class Grounds:
     of_area: Mapping[str, str]
     conclusions: Mapping[str, str]
     specimen: frozenset[str]
+    own: frozenset[str]
     told_elsewhere: frozenset[str]
     words: frozenset[str]
     identities: frozenset[str]
@@ -94,6 +95,7 @@ def grounds() -> Grounds:
         of_area={name: one["id"] for one in segments for name in one.get("areas", ())},
         conclusions={one["key"]: one["slot"] for one in read["conclusions"]},
         specimen=frozenset(read["specimen"]),
+        own=frozenset(read["own"]),
         told_elsewhere=frozenset(read["told_elsewhere"]),
         words=frozenset(read["words"]),
         identities=frozenset(read["identities"]),

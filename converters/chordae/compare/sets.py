@@ -18,18 +18,21 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from chordae.errors import InputError
-from chordae.exchange.catalogue import find_catalogue
+from chordae.exchange.catalogue import COLLECTION, find_catalogue
 from chordae.files import read_input
+from chordae.intake.encoding import decode
 from chordae.intake.source import Source, each_of
 from chordae.intake.table import read_table
+from chordae.intake.yaml_text import find_records
 from chordae.issues import Issue, Location, issue
+from chordae.rdf.emit import check_base
 from chordae.rdf.parse import format_of
 from chordae.rdf.read import read_rdf
 from chordae.record import Reading, Record
 from chordae.shortform import expand_reading
 from chordae.soundness import make_sound
 
-__all__ = ["Pairs", "pair_by_id", "pair_by_table", "pair_within", "read_set"]
+__all__ = ["Pairs", "base_of", "keys_of", "pair_by_id", "pair_by_table", "pair_within", "read_set"]
 
 _DEPOSIT = Path("data") / "records.ndjson"
 
@@ -65,6 +68,18 @@ def read_set(name: str) -> tuple[list[Record], list[Issue]]:
     return records, issues
 
 
+def base_of(name: str) -> str | None:
+    """Return the base IRI of the records of a set, from the collection.yaml of its folder; None if none is given."""
+    path = Path(name)
+    folder = path / "data" if (path / _DEPOSIT).is_file() else path
+    if not folder.is_dir() or not (folder / COLLECTION).is_file():
+        return None
+    text, _ = decode(read_input(folder / COLLECTION), COLLECTION)
+    values = [one.value for one in find_records(text) if isinstance(one.value, dict)]
+    found = values[0].get("base_iri") if values else None
+    return check_base(str(found)) if found else None
+
+
 def _readings(path: Path) -> list[tuple[Reading | None, list[Issue]]]:
     if path.is_dir() and (path / _DEPOSIT).is_file():
         return list(each_of(Source(str(path / _DEPOSIT))))
@@ -81,11 +96,11 @@ def _readings(path: Path) -> list[tuple[Reading | None, list[Issue]]]:
 
 def pair_by_id(a: Sequence[Record], b: Sequence[Record]) -> Pairs:
     """Pair descriptions with the same id, else of the same catalogue number."""
-    theirs = {key: one for one in reversed(b) for key in _keys(one)}
+    theirs = {key: one for one in reversed(b) for key in keys_of(one)}
     pairs, taken = [], set()
     unpaired = []
     for one in a:
-        other = next((theirs[key] for key in _keys(one) if key in theirs and id(theirs[key]) not in taken), None)
+        other = next((theirs[key] for key in keys_of(one) if key in theirs and id(theirs[key]) not in taken), None)
         if other is None:
             unpaired.append(f"{one['id']} stands in A only.")
         else:
@@ -108,7 +123,7 @@ def pair_by_table(a: Sequence[Record], b: Sequence[Record], path: str) -> Pairs:
     table, issues = read_table(path)
     if len(table.headings) < 2:
         raise InputError(f"{table.file} should have two columns of ids.", "Put the ids of A first, those of B second.")
-    sides = [{key: one for one in reversed(records) for key in _keys(one)} for records in (a, b)]
+    sides = [{key: one for one in reversed(records) for key in keys_of(one)} for records in (a, b)]
     pairs = []
     found = [*issues]
     for row in table.rows:
@@ -133,6 +148,7 @@ def pair_within(records: Sequence[Record]) -> Pairs:
     return Pairs(tuple(pairs), ())
 
 
-def _keys(record: Record) -> list[str]:
+def keys_of(record: Record) -> list[str]:
+    """Return the names by which a description may be looked up: its id, and the catalogue number of its specimen."""
     specimen: Mapping[str, object] = record.get("specimen") or {}
     return list(dict.fromkeys(str(one) for one in (record["id"], specimen.get("accession")) if one))

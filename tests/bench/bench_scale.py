@@ -1,0 +1,178 @@
+"""Print how checking, the store and the ready questions grow with the number of generated hearts.
+
+    python tests/bench/bench_scale.py check --sizes 1000,10000,100000
+    python tests/bench/bench_scale.py workers --size 20000
+    python tests/bench/bench_scale.py store --size 100000 --collections 10
+
+``check`` and ``workers`` run in processes of their own, so that the peak memory of each is told apart. The hearts are
+2,000 generated ones, written again and again under new numbers.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+
+TOP = Path(__file__).resolve().parents[2]
+sys.path[:0] = [str(TOP / "converters"), str(TOP / "tests")]
+TEMPLATES = 2_000
+
+
+def write_hearts(path: Path, size: int, collection: str = "invented", begin: int = 0) -> None:
+    """Write hearts as NDJSON."""
+    from registry_data import hearts
+
+    texts = []
+    for number, one in enumerate(hearts(range(min(size, TEMPLATES)), collection, faults=0.01)):
+        one["id"], one["specimen"]["accession"] = "@@ID", "@@NO"
+        one["evidence"][0]["source_file"] = f"plate_{number}.jpg"
+        texts.append(json.dumps(one) + "\n")
+    with path.open("w", encoding="utf-8") as out:
+        for number in range(begin, begin + size):
+            text = texts[(number - begin) % len(texts)]
+            out.write(text.replace("@@ID", f"H-{number:08d}").replace("@@NO", f"{number:08d}"))
+
+
+def measured(code: str) -> dict[str, Any]:
+    """Run code in a process of its own; it prints one JSON object."""
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join([str(TOP / "converters"), str(TOP / "tests")])}
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=environment, check=False)
+    if done.returncode:
+        raise SystemExit(done.stderr[-2000:])
+    found: dict[str, Any] = json.loads(done.stdout.splitlines()[-1])
+    return found
+
+
+CHECK = """
+import json, resource, time
+from pathlib import Path
+if __name__ == "__main__":
+    from chordae.parts import check_parts
+    begun = time.monotonic()
+    found = check_parts(Path({folder!r}), Path({work!r}), cluster={cluster!r})
+    seconds = time.monotonic() - begun
+    kinds = (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
+    own, children = (resource.getrusage(one).ru_maxrss // 1024 for one in kinds)
+    print(json.dumps([found.records, seconds, own, children, sum(found.severities.values())]))
+"""
+
+
+def check(sizes: list[int], cluster: str) -> None:
+    """Growth of checking, in one process or on workers."""
+    print(f"{'records':>10} {'seconds':>9} {'records/s':>10} {'MB here':>8} {'MB worker':>10} {'issues':>9}")
+    for size in sizes:
+        with tempfile.TemporaryDirectory() as top:
+            folder = Path(top) / "parts"
+            folder.mkdir()
+            write_hearts(folder / "hearts.ndjson", size)
+            code = Path(top) / "run.py"
+            text = CHECK.format(folder=str(folder), work=f"{top}/work", cluster=cluster)
+            code.write_text(text, encoding="utf-8")
+            records, seconds, own, children, issues = measured(
+                f"import runpy; runpy.run_path({str(code)!r}, run_name='__main__')"
+            )
+            print(
+                f"{records:10,} {seconds:9.1f} {records / seconds:10,.0f} {own:8} {children:10} {issues:9,}", flush=True
+            )
+
+
+def store(size: int, collections: int) -> None:
+    """Load of the store, and the ready questions."""
+    from chordae.parts import exchange_parts
+    from chordae.registry import Registry, submit
+    from chordae.registry.ask import Asker
+    from chordae.registry.place import create
+    from chordae.registry.questions import questions
+    from chordae.registry.stores import Embedded, follow
+
+    with tempfile.TemporaryDirectory() as top:
+        place = Path(top) / "registry"
+        create(place, "Invented", "https://example.org/registry/")
+        profile = place / "profile.yaml"
+        profile.write_text(profile.read_text().replace("refuse_on: violation", "refuse_on: never"))
+        times = {"making the deposits": 0.0, "judging": 0.0, "loading": 0.0}
+        triples = 0
+        each = size // collections
+        for number in range(collections):
+            name = f"invented-{number}"
+            folder = Path(top) / name
+            folder.mkdir()
+            write_hearts(folder / "hearts.ndjson", each, name, number * each)
+            said = {
+                "id": name, "name": name, "custodian": "x", "licence": "CC-BY-4.0",
+                "base_iri": f"https://example.org/{name}/",
+            }
+            begun = time.monotonic()
+            out = Path(top) / f"{name}.deposit"
+            exchange_parts(folder, out, Path(top) / f"{name}.work", said)
+            times["making the deposits"] += time.monotonic() - begun
+            with Registry.open(place, write=True) as registry:
+                begun = time.monotonic()
+                triples += submit(registry, out).entry.body["counts"]["triples"]
+                times["judging"] += time.monotonic() - begun
+                begun = time.monotonic()
+                embedded = Embedded(place / "store" / "live")
+                follow(registry, embedded)
+                embedded.freeze(place / "store" / "seen")
+                embedded.close()
+                times["loading"] += time.monotonic() - begun
+            subprocess.run(["rm", "-rf", str(out), str(folder), f"{top}/{name}.work"], check=True)
+        disk = subprocess.run(["du", "-sm", str(place / "store" / "live")], capture_output=True, text=True, check=True)
+        peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
+        print(f"{size:,} hearts in {collections} collections, {triples:,} triples, store {disk.stdout.split()[0]} MB, ")
+        print(f"peak {peak} MB in the process that judges and loads")
+        for what, seconds in times.items():
+            print(f"{seconds:9.1f} s  {what}: {size / seconds:,.0f} hearts/s, {triples / seconds:,.0f} triples/s")
+        values = {
+            "term": "tetralogy_of_fallot",
+            "code": "http://purl.obolibrary.org/obo/HP_0001636",
+            "record": "https://example.org/invented-0/H-00000007",
+            "collection": "invented-0",
+        }
+        with Registry.open(place) as registry, Asker.of(registry) as asker:
+            asker.ask("ASK {}")
+            for question in questions().values():
+                if question.name == "in_both_registries":
+                    continue
+                needed = {one.name: values[one.name] for one in question.parameters if one.default is None}
+                begun = time.monotonic()
+                try:
+                    rows = f"{asker.question(question.name, needed, 'csv', seconds=120).rows:,} rows"
+                except Exception as error:
+                    rows = str(error)
+                print(f"{time.monotonic() - begun:9.3f} s  {question.name}: {rows}", flush=True)
+
+
+def main() -> None:
+    """Run what was asked for."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    kinds = parser.add_subparsers(dest="kind", required=True)
+    one = kinds.add_parser("check")
+    one.add_argument("--sizes", default="1000,10000,100000")
+    one.add_argument("--cluster", default="")
+    one = kinds.add_parser("workers")
+    one.add_argument("--size", type=int, default=20_000)
+    one = kinds.add_parser("store")
+    one.add_argument("--size", type=int, default=10_000)
+    one.add_argument("--collections", type=int, default=10)
+    args = parser.parse_args()
+    if args.kind == "check":
+        check([int(one) for one in args.sizes.split(",")], args.cluster)
+    elif args.kind == "workers":
+        for cluster in ("", "local:1", "local:2"):
+            print(cluster or "one process")
+            check([args.size], cluster)
+    else:
+        store(args.size, args.collections)
+
+
+if __name__ == "__main__":
+    main()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import io
 import json
+import os
 import zipfile
 from collections.abc import Callable
 from pathlib import Path
@@ -278,6 +279,31 @@ def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path) -> None:
     assert path.read_bytes() == b"first\n" and [one.name for one in tmp_path.iterdir()] == ["a.txt"]
     with pytest.raises(InputError):
         write_aside(tmp_path / "none" / "a.txt", "x")
+
+
+def test_what_is_no_file_is_never_replaced_by_one(tmp_path: Path) -> None:
+    folder, target, link, loop = (tmp_path / name for name in ("folder", "target", "link", "loop"))
+    folder.mkdir()
+    with pytest.raises(InputError, match="is a folder"):
+        write_aside(folder, "x")
+    link.symlink_to(target)
+    write_aside(link, "x")
+    assert link.is_symlink() and target.read_text(encoding="utf-8") == "x"
+    loop.symlink_to(loop)
+    for refused in (loop, tmp_path / "a\0b", tmp_path / ("n" * 300)):
+        with pytest.raises(InputError, match="cannot be written"):
+            write_aside(refused, "x")
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["folder", "link", "loop", "target"]
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes with a name")
+def test_a_pipe_is_written_to_and_stays_a_pipe(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    reading = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    write_aside(pipe, "x")
+    assert os.read(reading, 9) == b"x" and pipe.is_fifo() and [one.name for one in tmp_path.iterdir()] == ["pipe"]
+    os.close(reading)
 
 
 def test_a_folder_is_written_whole_or_not_at_all(tmp_path: Path) -> None:

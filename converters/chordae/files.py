@@ -82,25 +82,44 @@ def write_aside(path: str | os.PathLike[str], data: bytes | str) -> None:
 def open_aside(path: str | os.PathLike[str]) -> Iterator[IO[bytes]]:
     """Open a file for binary writing that takes its name only when the block ends without an error.
 
+    A link stays a link: the file that it points to is written. A device or a pipe is no file that could be half
+    written: it is written to as it is, and never replaced.
+
     Raises
     ------
     InputError
-        The folder is missing or may not be written.
+        The folder is missing or may not be written, or the path is a folder.
     """
-    final = Path(path)
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{final.name[:40]}.", suffix=".part", dir=final.parent)
-    except OSError as error:
-        raise InputError(f"{final} cannot be written: {error.strerror}.", "Name another folder.") from None
-    aside = Path(name)
+        final = Path(path).resolve() if Path(path).is_symlink() else Path(path)
+        if final.is_dir():
+            raise InputError(f"{path} is a folder, not a file.", "Name a file in it.")
+        device = final.exists() and not final.is_file()
+        handle, name = (
+            (os.open(final, os.O_WRONLY), "")
+            if device
+            else tempfile.mkstemp(prefix=f".{final.name[:40]}.", suffix=".part", dir=final.parent)
+        )
+    except (OSError, RuntimeError, ValueError) as error:  # a link to itself, a name with a zero byte
+        raise _unwritable(path, error) from None
+    aside = Path(name) if name else None
     try:
         with os.fdopen(handle, "wb") as stream:
             yield stream
-        aside.chmod(0o666 & ~_umask())
-        aside.replace(final)
-    except BaseException:
-        aside.unlink(missing_ok=True)
+        if aside is not None:
+            aside.chmod(0o666 & ~_umask())
+            aside.replace(final)
+    except BaseException as error:
+        if aside is not None:
+            aside.unlink(missing_ok=True)
+        if isinstance(error, OSError) and not isinstance(error, BrokenPipeError):
+            raise _unwritable(path, error) from None
         raise
+
+
+def _unwritable(path: str | os.PathLike[str], error: Exception) -> InputError:
+    reason = getattr(error, "strerror", None) or "this cannot be the name of a file"
+    return InputError(f"{path} cannot be written: {reason}.", "Name another file or folder.")
 
 
 @contextmanager

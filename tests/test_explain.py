@@ -12,6 +12,7 @@ import pytest
 from chordae import mapping
 from chordae.cli import main
 from chordae.terms import vocabulary
+from chordae.vocabulary.codes import codes_text
 from chordae.vocabulary.explain import explain_term, explain_word, look_up
 
 TOP = Path(__file__).parents[1]
@@ -65,6 +66,57 @@ def test_an_outside_code_leads_to_its_term() -> None:
     assert [term.slug for term in look_up("HP:0001719").terms] == ["double_outlet_right_ventricle"]
 
 
+def test_a_code_says_first_what_it_is_to_ours_and_that_nobody_signed() -> None:
+    text = said("HP:0001719")
+    assert text.startswith("HP:0001719 Double outlet right ventricle [2025-11-24] To our terms it is (reviewed: no")
+    assert "- the same as: double outlet right ventricle" in text
+    assert (
+        "- wider than: double outlet right ventricle with intact ventricular septum - With or without a hole." in text
+    )
+    assert f"Definition: {vocabulary()['double_outlet_right_ventricle'].definition}" in text
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("hp:0001719", "HP:0001719"),
+        ("HP_0001719", "HP:0001719"),
+        ("http://purl.obolibrary.org/obo/HP_0001719", "HP:0001719"),
+        ("Q20.1", "ICD10CM:Q20.1"),
+        ("la85.2", "icd11.code:LA85.2"),
+        ("HP:9999999", ""),
+        ("NOSUCH:1", ""),
+    ],
+)
+def test_codes_are_known_however_they_are_written(text: str, code: str) -> None:
+    assert look_up(text).code == code
+
+
+def test_a_code_that_looks_right_is_shown_as_never_to_be_used_from_both_sides() -> None:
+    """UBERON gives the moderator band 'septomarginal trabecula' as a synonym (UBERON:8470002)."""
+    ours = said("septomarginal_trabeculation")
+    assert "Looks right and must never be used (reviewed: no) - UBERON:8470002 moderator band - the moderator" in ours
+    theirs = said("UBERON:8470002")
+    assert "- the same as: moderator band" in theirs
+    assert "- never to be used for: septomarginal trabeculation - the moderator band carries" in theirs
+
+
+def test_a_search_in_vain_says_where_and_what_was_near() -> None:
+    (found,) = mapping.searched_for("commitment")
+    assert f"Looked for in vain - Human Phenotype Ontology [2025-11-24]: {found.comment}" in said("commitment")
+
+
+def test_every_row_of_the_sets_can_be_shown() -> None:
+    for term in vocabulary():
+        text = " ".join("\n".join(codes_text(term.slug)).split())
+        for code in (*mapping.codes_for(term.slug), *mapping.never_for(term.slug)):
+            assert f"{code.curie} {' '.join(code.label.split())}" in text
+            assert any(
+                slug == term.slug for slug, _ in (*mapping.rows_for(code.curie), *mapping.never_rows_for(code.curie))
+            )
+        assert text.count("reviewed: no") == bool(mapping.codes_for(term.slug)) + bool(mapping.never_for(term.slug))
+
+
 def test_a_word_of_several_terms_asks_which() -> None:
     text = explain_word("RSA right")
     assert "no word" in text
@@ -83,6 +135,8 @@ def test_unknown_words_get_the_nearest() -> None:
     text = explain_word("tricuspit valve")
     assert "has no word 'tricuspit valve'" in text
     assert "- tricuspid valve: " in text
+    assert look_up("tricuspit").nearest[0].slug == "tricuspid_valve"
+    assert "communication (Taussig-Bing): Both trunks" in said("taussig")
     assert explain_word("xqzzqx wwvvkk").endswith("Nothing in it is spelt nearly so.")
 
 
@@ -115,7 +169,16 @@ def test_command_line_as_data(capsys: pytest.CaptureFixture[str]) -> None:
         "inferior_caval_vein",
         "interventricular_communication",
     }
-    assert second["known"] is False and second["terms"] == []
+    assert second["known"] is False and second["terms"] == [] and second["code"] is None
+
+
+def test_codes_come_as_data(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "--report", "json", "UBERON:8470002", "septomarginal_trabeculation"]) == 0
+    code, term = json.loads(capsys.readouterr().out)
+    assert [one["term"] for one in code["code"]["matches"]] == ["moderator_band"]
+    assert [one["term"] for one in code["code"]["never"]] == ["septomarginal_trabeculation"]
+    (never,) = term["terms"][0]["never"]
+    assert (never["code"], never["reviewed"]) == ("UBERON:8470002", False)
 
 
 @pytest.mark.parametrize("rule", ["R-AV-13", "r-av-13", "I-DOC-02"])

@@ -35,6 +35,8 @@ __all__ = [
     "Searched",
     "codes_for",
     "never_for",
+    "never_rows_for",
+    "rows_for",
     "searched_for",
     "sets",
     "terms_for",
@@ -115,6 +117,17 @@ def terms_for(curie: str) -> list[tuple[str, Predicate]]:
     """Return the terms of ours that an outside code was mapped to, with what the code is to each."""
     found = _backwards().get(curie, ())
     return sorted(found, key=lambda one: (_ORDER.index(one[1]), one[0]))
+
+
+def rows_for(curie: str) -> list[tuple[str, Code]]:
+    """Return what an outside code is to terms of ours: slug and row, closest first."""
+    found = [(slug, code) for slug, _ in terms_for(curie) for code in codes_for(slug) if code.curie == curie]
+    return list(dict.fromkeys(found))
+
+
+def never_rows_for(curie: str) -> list[tuple[str, Code]]:
+    """Return the terms of ours that an outside code must never stand for, each with its row."""
+    return [(slug, code) for slug in _table()["never"] for code in never_for(slug) if code.curie == curie]
 
 
 def sets() -> list[Mapping[str, Any]]:

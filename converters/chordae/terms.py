@@ -13,88 +13,22 @@ Written by ``schema/build_vocabulary.py`` from ``schema/vocabulary/*.yaml``; rea
 
 from __future__ import annotations
 
-import difflib
 import re
-import unicodedata
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache, cached_property
-from typing import Any, Literal
+from typing import Any
 
 import orjson
 
 from chordae import resources
 from chordae.errors import ResourceError, VocabularyError
-from chordae.identifiers import term_iri
+from chordae.nearness import NEAR, Nearness, key_of
+from chordae.term import SCHOOLS, Change, School, Source, Term
 
 __all__ = ["COMPILED", "SCHOOLS", "Change", "School", "Source", "Term", "Vocabulary", "key_of", "vocabulary"]
 
-School = Literal["european", "north_american"]
-SCHOOLS: tuple[School, ...] = ("european", "north_american")
 COMPILED = "_generated/terms.json"
-
-
-@dataclass(frozen=True, slots=True)
-class Term:
-    """One concept. ``european`` and ``north_american`` are the preferred labels, ``plain`` the one for laypeople.
-
-    ``source`` is a key of ``schema/sources.tsv``, "common practice" or "from memory"; ``since`` the version the
-    term came with; ``deprecated`` the version it was given up in, or empty; ``replaced_by`` its successor, or empty.
-    """
-
-    slug: str
-    kind: str
-    theme: str
-    european: str
-    north_american: str
-    plain: str
-    definition: str
-    source: str
-    since: str
-    scope_note: str = ""
-    european_abbreviations: tuple[str, ...] = ()
-    north_american_abbreviations: tuple[str, ...] = ()
-    synonyms: tuple[str, ...] = ()
-    broader: tuple[str, ...] = ()
-    related: tuple[str, ...] = ()
-    deprecated: str = ""
-    replaced_by: str = ""
-
-    @property
-    def iri(self) -> str:
-        """IRI of the term."""
-        return term_iri(self.slug)
-
-    def label(self, school: School = "european") -> str:
-        """Preferred label of one school."""
-        return self.european if school == "european" else self.north_american
-
-    def abbreviations(self, school: School) -> tuple[str, ...]:
-        """Abbreviations of one school."""
-        return self.european_abbreviations if school == "european" else self.north_american_abbreviations
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """What happened to a term in a version: added, relabelled, redefined or deprecated (then with a successor)."""
-
-    version: str
-    slug: str
-    change: str
-    successor: str
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """A source and how far it was read: passage read, from memory, or common practice."""
-
-    key: str
-    citation: str
-    identifier: str
-    status: str
-    note: str
 
 
 class Vocabulary:
@@ -182,7 +116,7 @@ class Vocabulary:
         """
         found: dict[str, None] = {}
         for rank in range(3):
-            for slug, place, whose in self._names.get(key_of(text), ()):
+            for slug, place, whose, _ in self._names.get(key_of(text), ()):
                 if place == rank and (school is None or whose in ("", school)):
                     found.setdefault(slug)
         return tuple(self._term(slug) for slug in found)
@@ -212,24 +146,27 @@ class Vocabulary:
     def nearest(self, text: str, n: int = 5) -> list[Term]:
         """Return at most ``n`` terms whose names look most like a text, best first; words may be in another order.
 
-        Those that look much less like it than the best are left out.
+        A text of one word also finds longer names that hold such a word. Names that look much less like the text than
+        the best are left out.
         """
+        return [term for term, _ in self.nearest_names(text, n)]
+
+    def nearest_names(self, text: str, n: int = 5) -> list[tuple[Term, str]]:
+        """Return the same terms as :meth:`nearest`, each with the name of it that looks most like the text."""
         wanted = key_of(text)[:120]
         if not wanted:
             return []
-        swapped = " ".join(sorted(wanted.split()))
-        best: dict[str, float] = {}
-        straight, sorted_words = difflib.SequenceMatcher(), difflib.SequenceMatcher()
-        straight.set_seq2(wanted)
-        sorted_words.set_seq2(swapped)
+        nearness = Nearness(wanted)
+        best: dict[str, tuple[float, int, str]] = {}
         for name, entries in self._names.items():
-            score = max(_likeness(straight, name), _likeness(sorted_words, " ".join(sorted(name.split()))))
-            if score >= _NEAR:
-                for slug, _, _ in entries:
-                    best[slug] = max(best.get(slug, 0.0), score)
-        least = max(best.values(), default=0.0) - _SPREAD
-        ranked = sorted((slug for slug in best if best[slug] >= least), key=lambda slug: (-best[slug], slug))
-        return [self._term(slug) for slug in ranked[:n]]
+            score = nearness.of(name)
+            if score >= NEAR:
+                for slug, _, _, written in entries:
+                    best[slug] = max(best.get(slug, (0.0, 0, "")), (score, -len(name), written))
+        least = max((score for score, _, _ in best.values()), default=0.0) - _SPREAD
+        near = (slug for slug, (score, _, _) in best.items() if score >= least)
+        ranked = sorted(near, key=lambda slug: (-best[slug][0], -best[slug][1], slug))
+        return [(self._term(slug), best[slug][2]) for slug in ranked[:n]]
 
     def changes_since(self, version: str, used: Iterable[str] | None = None) -> list[Change]:
         """Return what changed after a version, oldest first.
@@ -294,11 +231,11 @@ class Vocabulary:
         return self._made[slug]
 
     @cached_property
-    def _names(self) -> Mapping[str, list[tuple[str, int, str]]]:
-        names: dict[str, list[tuple[str, int, str]]] = defaultdict(list)
+    def _names(self) -> Mapping[str, list[tuple[str, int, str, str]]]:
+        names: dict[str, list[tuple[str, int, str, str]]] = defaultdict(list)
         for slug, raw in self._raw.items():
             for name, rank, school in _names_of(raw):
-                names[key_of(name)].append((slug, rank, school))
+                names[key_of(name)].append((slug, rank, school, name))
         return dict(names)
 
     @cached_property
@@ -326,20 +263,8 @@ def vocabulary() -> Vocabulary:
     return Vocabulary(compiled, resources.VERSION)
 
 
-def key_of(text: str) -> str:
-    """Fold a name for comparison: case, accents, hyphens, apostrophes and runs of spaces do not matter.
-
-    >>> key_of("Criss-Cross  heart")
-    'criss cross heart'
-    """
-    plain = unicodedata.normalize("NFKD", text).casefold()
-    plain = "".join(one for one in plain if not unicodedata.combining(one))
-    return " ".join(_JOINT.sub(" ", plain).split())
-
-
-_JOINT = re.compile(r"[-‐-―_'’.]+")
-_NEAR = 0.6
 _SPREAD = 0.12
+"""How much less than the best a name may look like a text and still be told."""
 
 
 def _names_of(raw: Mapping[str, Any]) -> Iterator[tuple[str, int, str]]:
@@ -350,13 +275,6 @@ def _names_of(raw: Mapping[str, Any]) -> Iterator[tuple[str, int, str]]:
     for school, short in raw.get("abbreviations", {}).items():
         for one in short:
             yield one, 2, school
-
-
-def _likeness(matcher: difflib.SequenceMatcher[str], name: str) -> float:
-    matcher.set_seq1(name)
-    if matcher.real_quick_ratio() < _NEAR or matcher.quick_ratio() < _NEAR:
-        return 0.0
-    return matcher.ratio()
 
 
 def _closure(slug: str, step: Any) -> frozenset[str]:

@@ -104,9 +104,12 @@ def _reading(rule: ReadingRule) -> tuple[str, dict[str, Any]]:
 
 
 def _lookup_data(found: Lookup) -> dict[str, Any]:
+    from chordae.vocabulary.codes import code_data, codes_data
+
     return {
         "word": found.text,
         "known": found.known,
+        "code": code_data(found.code) if found.code else None,
         "false_friends": [
             {
                 "word": friend.word,
@@ -127,6 +130,7 @@ def _lookup_data(found: Lookup) -> dict[str, Any]:
                 "plain": term.plain,
                 "definition": term.definition,
                 "source": term.source,
+                **codes_data(term.slug),
             }
             for term in found.terms
         ],

@@ -4,41 +4,50 @@
 
     explain_word("L-TGA")            what it may mean, what it never implies, what to ask
     explain_word("tricuspid valve")  labels of both schools, definition, source, codes and whether anyone reviewed them
-    explain_word("HP:0001719")       the terms of ours that the outside code was mapped to
+    explain_word("HP:0001719")       what the outside code is to terms of ours, and the term it matches best
     explain_word("tricuspit valve")  the nearest terms
 """
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from chordae import mapping
 from chordae.friends import FalseFriend, ask
-from chordae.terms import SCHOOLS, Term, vocabulary
+from chordae.mapping import terms_for
+from chordae.terms import SCHOOLS, Term, key_of, vocabulary
+from chordae.vocabulary.codes import code_text, codes_text, find_code
+from chordae.vocabulary.lines import bullet, field, wrapped
 
 __all__ = ["Lookup", "explain_term", "explain_word", "look_up"]
 
-_WIDTH = 100
 _MANY = 12
 _SCHOOL = {"european": "European school", "north_american": "North American school"}
-_MATCH = {"exact": "same", "close": "close", "broad": "wider", "narrow": "narrower", "related": "related"}
 
 
 @dataclass(frozen=True, slots=True)
 class Lookup:
-    """What was found for a text: false friends, terms that bear the name, and near terms when there is neither."""
+    """What was found for a text: false friends, terms that bear the name, and near terms when there is neither.
+
+    ``code`` is the outside code that the text is, if it is one; ``terms`` are then those that match it best.
+    ``near`` are near terms, each with the name of it that looks like the text.
+    """
 
     text: str
     friends: tuple[FalseFriend, ...]
     terms: tuple[Term, ...]
-    nearest: tuple[Term, ...]
+    near: tuple[tuple[Term, str], ...] = ()
+    code: str = ""
 
     @property
     def known(self) -> bool:
         """Whether the vocabulary knows the word at all."""
-        return bool(self.friends or self.terms)
+        return bool(self.friends or self.terms or self.code)
+
+    @property
+    def nearest(self) -> tuple[Term, ...]:
+        """Near terms."""
+        return tuple(term for term, _ in self.near)
 
 
 def look_up(text: str) -> Lookup:
@@ -46,11 +55,13 @@ def look_up(text: str) -> Lookup:
     words = " ".join(text.split())[:200]
     table = vocabulary()
     if by_slug := table.get(words):
-        return Lookup(words, (), (by_slug,), ())
-    friends = tuple(ask(words))
-    terms = table.by_label(words) or _by_code(words)
-    nearest = () if terms or friends else tuple(table.nearest(words, 5))
-    return Lookup(words, friends, terms, nearest)
+        return Lookup(words, (), (by_slug,))
+    friends, terms = tuple(ask(words)), table.by_label(words)
+    if terms or friends:
+        return Lookup(words, friends, terms)
+    if code := find_code(words):
+        return Lookup(words, (), _best(code), code=code)
+    return Lookup(words, (), (), tuple(table.nearest_names(words, 5)))
 
 
 def explain_word(text: str) -> str:
@@ -58,7 +69,8 @@ def explain_word(text: str) -> str:
     found = look_up(text)
     if not found.known:
         return "\n".join(_unknown(found))
-    blocks = [_friend(found.text, friend) for friend in found.friends]
+    blocks = [code_text(found.code)] if found.code else []
+    blocks += [_friend(found.text, friend) for friend in found.friends]
     if all(friend.context for friend in found.friends):
         if len(found.terms) > 1:
             blocks.append([f"'{found.text}' stands for {len(found.terms)} terms. Say which one is meant."])
@@ -72,28 +84,28 @@ def explain_term(term: Term) -> str:
     lines = [term.european]
     for school in SCHOOLS:
         short = term.abbreviations(school)
-        lines += _field(_SCHOOL[school], term.label(school) + (f" ({', '.join(short)})" if short else ""))
-    lines += _field("In plain words", term.plain)
-    lines += _field("Also", ", ".join(term.synonyms))
-    lines += _field("Definition", term.definition)
-    lines += _field("Note", term.scope_note)
-    lines += _field("A kind of", _labels(term.broader))
+        lines += field(_SCHOOL[school], term.label(school) + (f" ({', '.join(short)})" if short else ""))
+    lines += field("In plain words", term.plain)
+    lines += field("Also", ", ".join(term.synonyms))
+    lines += field("Definition", term.definition)
+    lines += field("Note", term.scope_note)
+    lines += field("A kind of", _labels(term.broader))
     below = table.narrower(term.slug)
     rest = f", and {len(below) - _MANY} more" if len(below) > _MANY else ""
-    lines += _field("Kinds of it", _labels(below[:_MANY]) + rest)
-    lines += _field("See also", _labels(term.related))
-    lines += _field("Source", _source(term.source))
-    lines += _field("Term", f"{term.slug}, since version {term.since}")
+    lines += field("Kinds of it", _labels(below[:_MANY]) + rest)
+    lines += field("See also", _labels(term.related))
+    lines += field("Source", _source(term.source))
+    lines += field("Term", f"{term.slug}, since version {term.since}")
     if term.deprecated:
         successor = table.successor(term.slug)
         instead = f"; use {successor.european}" if successor else ""
-        lines += _field("Given up", f"in version {term.deprecated}{instead}")
-    return "\n".join(lines + _codes(term))
+        lines += field("Given up", f"in version {term.deprecated}{instead}")
+    return "\n".join(lines + codes_text(term.slug))
 
 
-def _by_code(code: str) -> tuple[Term, ...]:
-    """Terms that an outside code was mapped to; those that match it best only."""
-    found = mapping.terms_for(code) if ":" in code else []
+def _best(code: str) -> tuple[Term, ...]:
+    """The terms that an outside code matches best; none if it is merely wider, narrower or related."""
+    found = [(slug, match) for slug, match in terms_for(code) if match in ("exact", "close")]
     return tuple(vocabulary()[slug] for slug, match in found if match == found[0][1])
 
 
@@ -101,40 +113,27 @@ def _friend(text: str, friend: FalseFriend) -> list[str]:
     table = vocabulary()
     where = f" {friend.context}" if friend.context else ""
     lines = [text if text == friend.word else f"{text} (see {friend.word})"]
-    lines += _wrapped(f"Several meanings{where}: never translated without the question below.", "  ")
+    lines += wrapped(f"Several meanings{where}: never translated without the question below.", "  ")
     lines.append("  It may mean")
     for meaning in friend.meanings:
-        lines += _bullet(f"{table[meaning.term].european} ({_SCHOOL[meaning.school]}): {meaning.gloss}")
+        lines += bullet(f"{table[meaning.term].european} ({_SCHOOL[meaning.school]}): {meaning.gloss}")
     if friend.never_implies:
         lines.append("  It never implies")
         for slug in friend.never_implies:
-            lines += _bullet(table[slug].european)
-    lines += _field("Ask", friend.ask)
-    return lines + _field("Source", _source(friend.source))
+            lines += bullet(table[slug].european)
+    lines += field("Ask", friend.ask)
+    return lines + field("Source", _source(friend.source))
 
 
 def _unknown(found: Lookup) -> list[str]:
     lines = [f"The vocabulary has no word '{found.text}'."]
     if found.nearest:
         lines.append("Nearest:")
-        for term in found.nearest:
-            lines += _bullet(f"{term.european}: {term.definition}")
+        for term, name in found.near:
+            also = "" if key_of(name) == key_of(term.european) else f" ({name})"
+            lines += bullet(f"{term.european}{also}: {term.definition}")
     else:
         lines.append("Nothing in it is spelt nearly so.")
-    return lines
-
-
-def _codes(term: Term) -> list[str]:
-    codes = mapping.codes_for(term.slug)
-    if not codes:
-        return []
-    reviewed = all(code.reviewed for code in codes)
-    lines = [f"  Codes in open vocabularies (reviewed: {'yes' if reviewed else 'no'})"]
-    for code in codes:
-        match = "same" if code.same else _MATCH[code.predicate]
-        signed = ", reviewed" if code.reviewed and not reviewed else ""
-        release = f" [{code.release}]" if code.release else ""
-        lines += _bullet(f"{match}: {code.curie} {code.label}{release}{signed}")
     return lines
 
 
@@ -149,15 +148,3 @@ def _source(key: str) -> str:
 def _labels(slugs: Iterable[str]) -> str:
     table = vocabulary()
     return ", ".join(table[slug].european for slug in slugs)
-
-
-def _field(name: str, text: str) -> list[str]:
-    return _wrapped(f"{name}: {text}", "  ") if text else []
-
-
-def _bullet(text: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, initial_indent="    - ", subsequent_indent="      ", break_long_words=False)
-
-
-def _wrapped(text: str, indent: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, initial_indent=indent, subsequent_indent=indent + "  ", break_long_words=False)

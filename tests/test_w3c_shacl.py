@@ -7,6 +7,8 @@ named here, so that another version of it is noticed at once.
 
 from __future__ import annotations
 
+import re
+import tomllib
 from importlib.metadata import version
 from pathlib import Path
 
@@ -17,6 +19,8 @@ from rdflib import RDF, Graph, Namespace, URIRef
 from chordae.errors import ShapesError
 from chordae.shapes import engines
 from chordae.shapes.engines import ENGINES, CompiledShapes, Engine, Result, validate
+from chordae.shapes.lint import CONSTRAINTS, OTHER, TARGETS
+from chordae.shapes.load import read_texts
 
 SUITE = Path(__file__).parent / "data" / "w3c_shacl"
 FILES = sorted(SUITE.rglob("*.ttl"))
@@ -28,8 +32,14 @@ _PYSHACL = {
     "sparql/node/prefixes-001": "does not collect prefixes that owl:imports declares",
     "sparql/pre-binding/shapesGraph-001": "does not offer the shapes graph to a query",
 }
+REFUSAL = "sparql/pre-binding/unsupported-sparql-004"
+REPORT = frozenset(
+    {"ValidationReport", "ValidationResult", "conforms", "result", "focusNode", "resultPath", "resultSeverity", "value"}
+    | {"sourceConstraint", "sourceShape", "resultMessage", "detail"}
+)
+"""Words of reports: a file of the suite holds the expected one beside the shapes."""
 NOT_PASSED: dict[Engine, dict[str, str]] = {
-    "fast": {"sparql/pre-binding/unsupported-sparql-004": "does not refuse a query that SHACL forbids"},
+    "fast": {REFUSAL: "does not refuse a query that SHACL forbids"},
     "reference": _PYSHACL,
     "reference_cached": _PYSHACL,
 }
@@ -87,4 +97,23 @@ def test_the_whole_suite_was_run() -> None:
 
 
 def test_the_engine_is_the_one_that_was_looked_at() -> None:
-    assert version("shacl") == "0.3.4"
+    project = tomllib.loads((SUITE.parents[2] / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    (pin,) = [one for one in project["dependencies"] if one.startswith("shacl==")]
+    assert version("shacl") == "0.3.4" == pin.split(";")[0].strip().removeprefix("shacl==")
+
+
+def words(text: str) -> set[str]:
+    """Words of SHACL in a file that an engine acts on: not those of reports, nor names of components."""
+    found = set(re.findall(r"\bsh:(\w+)", text))
+    return {word for word in found - REPORT if not word.endswith("Component")}
+
+
+def test_the_suite_covers_what_our_rules_use_and_both_engines_pass_that_part() -> None:
+    used = set().union(*map(words, read_texts().values()))
+    ours = {path for path in TESTS if words(parts(path)[1]) <= used | {"targetNode"}}
+    assert len(ours) >= 50
+    failed = {SUITE / f"{name}.ttl" for names in NOT_PASSED.values() for name in names}
+    assert ours & failed <= {SUITE / f"{REFUSAL}.ttl"}, "the lint refuses such a query"
+    assert used - set().union(*(words(text_of(path)) for path in FILES)) <= {"name", "description", "message", "Info"}
+    may = {path for path in TESTS if words(parts(path)[1]) <= CONSTRAINTS | TARGETS | OTHER | {"targetNode"}}
+    assert len(may) >= 88 and may & {SUITE / f"{name}.ttl" for name in NOT_PASSED["fast"]} == {SUITE / f"{REFUSAL}.ttl"}

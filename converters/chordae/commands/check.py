@@ -16,10 +16,11 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from chordae.commands import check_mappings, confirming
+from chordae.commands import check_mappings, confirming, parts
 from chordae.commands.options import add_input, add_report, finish
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from chordae.record import Reading
     from chordae.shapes.cache import FindingsCache
     from chordae.shapes.check import CheckResult
-    from chordae.shapes.engines import Engine
+    from chordae.shapes.engines import Engine, Result
 
 __all__ = ["add_parser", "run"]
 
@@ -50,9 +51,13 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
                        "the reference engine checks as well; any difference is reported")  # fmt: skip
     group.add_argument("--threads", metavar="N", type=_count, help="number of threads (default: one a processor)")
     group.add_argument("--cache", metavar="FOLDER", help="keep findings there; unchanged records are not checked again")
+    group.add_argument(
+        "--validation-report", metavar="FILE", help="write what the rules found as a W3C validation report (Turtle)"
+    )
     group.add_argument("--untested", action="store_true", help="list every rule that met nothing to look at")
     confirming.add_options(parser)
     check_mappings.add_options(parser)
+    parts.add_options(parser)
     add_report(parser, stdout=True)
     parser.set_defaults(run=run)
 
@@ -61,6 +66,8 @@ def run(args: argparse.Namespace) -> int:
     """Check; return the exit code."""
     if args.mappings or args.set or args.drift is not None:
         return check_mappings.run(args)
+    if (folder := parts.folder_of(args, args.inputs)) is not None:
+        return parts.check(args, folder)
     from chordae.shapes.profile import DEFAULT
     from chordae.shapes.profile_file import read_profile
 
@@ -73,7 +80,7 @@ def run(args: argparse.Namespace) -> int:
 
     found: list[Issue] = []
     cache = _cache(args.cache, engine or default_engine())
-    with Across() as across:
+    with Across() as across, _validation_report(args.validation_report) as on_results:
 
         def sound() -> Iterator[Reading]:
             for reading, issues in _everything(args):
@@ -83,7 +90,13 @@ def run(args: argparse.Namespace) -> int:
                     yield reading
 
         result = check_records(
-            sound(), engine=engine, threads=args.threads, audit=args.audit, profile=profile, cache=cache
+            sound(),
+            engine=engine,
+            threads=args.threads,
+            audit=args.audit,
+            profile=profile,
+            cache=cache,
+            on_results=on_results,
         )
         found.extend(result.issues)
         found.extend(kept for one in across.issues() if (kept := profile.apply(one)) is not None)
@@ -105,6 +118,22 @@ def _everything(args: argparse.Namespace) -> Iterator[tuple[Reading | None, list
             yield from each_full(args, str(records_file(path)))
         else:
             yield from each_full(args, path)
+
+
+@contextmanager
+def _validation_report(path: str | None) -> Iterator[Callable[[Sequence[Result]], object] | None]:
+    """Take results while the block runs, and give the report its name when it ends without an error."""
+    if path is None:
+        yield None
+        return
+    from chordae.files import open_aside
+    from chordae.shapes.published import ValidationReport
+
+    report = ValidationReport()
+    with open_aside(path) as stream:
+        stream.write(report.begin().encode())
+        yield lambda results: stream.write(report.add(results).encode())
+        stream.write(report.end().encode())
 
 
 def _cache(folder: str | None, engine: str) -> FindingsCache | None:

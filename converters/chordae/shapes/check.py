@@ -81,6 +81,7 @@ class Checked:
 
     issues: list[Issue] = field(default_factory=list)
     findings: tuple[Finding, ...] = ()
+    results: tuple[Result, ...] = ()
     met: Counter[str] = field(default_factory=Counter)
     audited: int = 0
     difference: Difference | None = None
@@ -264,7 +265,7 @@ class Checker:
 
     def _told(self, graph: _Graph, results: Sequence[Result]) -> Checked:
         reading, text, iri, node = graph.reading, graph.text, graph.iri, graph.derived
-        checked = Checked(met=self._count(text))
+        checked = Checked(met=self._count(text), results=tuple(results))
         wanted = self.premises or bool(reading.record.get("waivers"))
         findings = []
         for result in results:
@@ -350,6 +351,7 @@ def check_records(
     cache: FindingsCache | None = None,
     total: int | None = None,
     on_issues: Callable[[Sequence[Issue]], None] | None = None,
+    on_results: Callable[[Sequence[Result]], object] | None = None,
 ) -> CheckResult:
     """Check many records.
 
@@ -366,13 +368,17 @@ def check_records(
     on_issues
         Called with the issues of each record, in the order of the records. The result then holds no issues, and the
         memory needed does not grow with the number of records.
+    on_results
+        Called with what the engine found in each record, in the order of the records (:mod:`published`). Findings
+        kept from before are then not used.
 
     Returns
     -------
     CheckResult
         Issues sorted by record, severity and rule.
     """
-    checker = Checker(engine=engine, audit=audit, base=base, rules=rules, profile=profile, cache=cache)
+    kept_before = cache if on_results is None else None
+    checker = Checker(engine=engine, audit=audit, base=base, rules=rules, profile=profile, cache=kept_before)
     kept: list[Issue] = []
     differences: list[Difference] = []
     records = audited = 0
@@ -382,6 +388,8 @@ def check_records(
         checker.met.update(checked.met)
         if checked.difference is not None:
             differences.append(checked.difference)
+        if on_results is not None:
+            on_results(checked.results)
         if on_issues is not None:
             on_issues(checked.issues)
         else:

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from chordae.errors import InputError
+from chordae.errors import FormatError, InputError
 from chordae.files import read_input
 from chordae.formats.packing import files_of_folder, is_zip, unpack
 from chordae.formats.table import Format
@@ -53,10 +53,10 @@ def _guarded(format: Format, content: bytes | Mapping[str, bytes], name: str) ->
     read = module.read_files if format.several else module.read
     try:
         found: tuple[list[Any], list[Issue]] = read(content, name, format.name)
-    except InputError as error:
+    except (FormatError, InputError) as error:
         return [], [_refused(name, error)]
     return found
 
 
-def _refused(name: str, error: InputError) -> Issue:
+def _refused(name: str, error: FormatError | InputError) -> Issue:
     return issue("I-FMT-01", location=Location(name), problem=error.message, remedy=error.hint or "Export it again.")

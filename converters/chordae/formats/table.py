@@ -145,6 +145,7 @@ def _rows() -> Iterator[Format]:
         extra="phenopackets",
         needs="phenopackets.schema.v2",
     )
+    yield Format("dwca", "a Darwin Core Archive", "dwca.format", (".dwca.zip",), several=True)
     yield Format("csv", "a set of CSV tables", "csvset.format", several=True)
     yield Format("xlsx", "a workbook of the template", "xlsx.format")
     yield Format("sssom", "an SSSOM table", "sssom_forms", (".sssom.tsv",), holds="mappings")

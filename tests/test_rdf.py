@@ -23,8 +23,9 @@ from hypothesis import strategies as st
 from chordae.canonical import canonical
 from chordae.errors import FormatError, InputError
 from chordae.rdf.canonical import canonical_nquads, digest
+from chordae.rdf.contexts import CONTEXT_IRI
 from chordae.rdf.emit import emit, record_iri
-from chordae.rdf.parse import CONTEXT_IRI, FORMATS
+from chordae.rdf.parse import FORMATS
 from chordae.rdf.read import read_rdf
 from chordae.rdf.write import write_rdf
 from chordae.record import Reading, Record
@@ -390,6 +391,19 @@ def test_what_jsonld_would_drop_in_silence_is_named() -> None:
     }
     _, issues = read_rdf(json.dumps(document), "jsonld")
     assert {one.rule for one in issues} == {"I-RDF-03", "I-RDF-04"}
+
+
+def test_what_readers_of_json_would_lose_or_change_is_named() -> None:
+    ours = f'"@context": "{CONTEXT_IRI}", "id": "https://e/7", "type": "Record"'
+    twice = f'{{{ours}, "stated": {{"topology": "left_hand", "topology": "right_hand"}}}}'
+    (reading,), issues = read_rdf(twice, "jsonld")
+    assert [(one.rule, one.path) for one in issues] == [("I-DOC-03", "/stated/topology")]
+    assert reading.record["stated"] == {"topology": "left_hand"}
+    number = f'{{{ours}, "measurements": [{{"quantity": "weight", "value": 12345678901234567890123}}]}}'
+    (reading,), issues = read_rdf(number, "jsonld")
+    assert [one.rule for one in issues] == ["I-DOC-06", "I-RDF-09"]
+    assert reading.record["remarks"][0]["text"] == "12345678901234567890123"
+    assert [one.rule for one in read_rdf(f'{{{ours}, "collection": "\\ud800"}}', "jsonld")[1]] == ["I-RDF-01"]
 
 
 def test_jsonld_nested_without_end_is_refused() -> None:

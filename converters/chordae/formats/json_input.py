@@ -1,38 +1,12 @@
-"""From the bytes of a foreign JSON document to its value, with an issue for everything that could do harm or be lost.
-
-Used by every reader of JSON here. Text that is not well formed, nesting without end and characters that cannot be
-stored refuse the document; a key given twice and a number that cannot be kept exactly are named.
-"""
+"""Foreign JSON, as :func:`chordae.intake.json_value.read_json` reads it, and what stands in it where it is expected."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from chordae.intake.encoding import decode
-from chordae.intake.found import Fault
-from chordae.intake.json_text import find_value
-from chordae.intake.storable import needs_a_look, storable
-from chordae.issues import Issue, Location, issue
+from chordae.intake.json_value import read_json
 
 __all__ = ["listed", "mapped", "read_json"]
-
-
-def read_json(data: bytes, name: str) -> tuple[Any, list[Issue]]:
-    """Return the value of a JSON document, ``None`` if it was refused.
-
-    Raises
-    ------
-    InputError
-        It is empty, or is not text.
-    """
-    text, issues = decode(data, name)
-    found = find_value(text)
-    faults, refused, value = list(found.faults), found.refused, found.value
-    if not refused and needs_a_look(value):
-        value, more, refused = storable(value)
-        faults += more
-    issues += [_issue(one, name, found.mark) for one in faults]
-    return (None if refused else value), issues
 
 
 def mapped(value: Any) -> dict[str, Any]:
@@ -43,9 +17,3 @@ def mapped(value: Any) -> dict[str, Any]:
 def listed(value: Any) -> list[dict[str, Any]]:
     """Return the mappings of a value that should be a list of them; anything else is passed over."""
     return [one for one in value if isinstance(one, dict)] if isinstance(value, list) else []
-
-
-def _issue(fault: Fault, name: str, start: tuple[int, int]) -> Issue:
-    line, column = fault.mark if fault.mark != (0, 0) else start
-    place = Location(name, line, column)
-    return issue(fault.rule, location=place, path=fault.path or None, value=fault.value, **fault.fields)

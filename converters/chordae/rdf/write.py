@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from chordae.errors import FormatError
+from chordae.rdf.contexts import shipped_context
 from chordae.rdf.emit import check_base, emit_lines, record_iri
 from chordae.rdf.jsonld import as_jsonld, context_for
-from chordae.rdf.parse import shipped_context
 from chordae.record import Record
 
 __all__ = ["PREFIXES", "WRITERS", "write_rdf"]

@@ -24,6 +24,7 @@ __all__ = [
     "STDIN",
     "folder_aside",
     "inside",
+    "leads_out",
     "open_aside",
     "read_input",
     "write_aside",
@@ -194,6 +195,24 @@ def inside(root: str | os.PathLike[str], candidate: str | os.PathLike[str]) -> P
     if found != base and base not in found.parents:
         raise refused
     return found
+
+
+def leads_out(path: str) -> bool:
+    """Say whether a path, by its words alone, leads out of the folder that it is relative to; links are not looked at.
+
+    Examples
+    --------
+    >>> leads_out("data/../records.ndjson"), leads_out("data/../../x"), leads_out("/etc/passwd")
+    (False, True, True)
+    """
+    if "\0" in path or "\\" in path or path.startswith(("/", "~")):
+        return True
+    depth = 0
+    for part in path.split("/"):
+        depth += {"..": -1, ".": 0, "": 0}.get(part, 1)
+        if depth < 0:
+            return True
+    return False
 
 
 def _umask() -> int:

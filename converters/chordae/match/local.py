@@ -11,7 +11,6 @@ text with one word a line.
 
 from __future__ import annotations
 
-import json
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -25,6 +24,7 @@ from chordae.intake.crosswalk import Crosswalk, read_crosswalk
 from chordae.intake.crosswalk_rules import normalised
 from chordae.intake.encoding import decode
 from chordae.intake.grid import Table
+from chordae.intake.json_value import read_json
 from chordae.intake.source import Source, find_crosswalk, read_source
 from chordae.intake.table import is_table, read_table
 from chordae.issues import Issue
@@ -116,11 +116,11 @@ def read_collection(folder: Path) -> Collection:
 
 
 def _from_report(data: bytes, name: str) -> list[LocalWord]:
+    report, _ = read_json(data, name)
     try:
-        report = json.loads(data)
         rows = report["unmapped_words"]
         return [LocalWord(str(one["word"]), str(one["column"]), int(one["count"])) for one in rows]
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, OverflowError):
         raise FormatError(
             f"{name} holds no list of words that are not mapped.",
             "Name data/report.json of a deposit, or a table with the headings column, word, count.",

@@ -18,10 +18,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-import yaml
-
 from chordae import files
 from chordae.errors import InputError
+from chordae.intake.yaml_text import find_records
 from chordae.issues import SEVERITIES
 from chordae.shapes import profile as of_rules
 from chordae.shapes import profile_file
@@ -82,7 +81,7 @@ def parse_profile(data: bytes, name: str = "profile") -> Profile:
         said = "\n".join(f"{one.location}  {one.message} {one.hint}".rstrip() for one in faults)
         raise InputError(f"The profile {name} has mistakes:\n{said}")
     text = data.decode("utf-8-sig")
-    found = yaml.safe_load(text)  # read without aliases and tags above
+    found: dict[str, Any] = next(find_records(text)).value  # one mapping, as was seen above
     profile = Profile(
         checks=checks,
         refuse_on=str(found.get("refuse_on", "violation")),

@@ -17,6 +17,7 @@ import sys
 import warnings
 from collections.abc import Iterator
 from functools import cache
+from html import escape
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any, cast
@@ -29,7 +30,8 @@ from rdflib import OWL, RDF, RDFS, SKOS, BNode, Graph, Literal, URIRef
 from chordae.cli import main
 from chordae.commands.write import VOCABULARY
 from chordae.errors import FormatError
-from chordae.identifiers import term_iri
+from chordae.friends import all_friends
+from chordae.identifiers import slug_of, term_iri
 from chordae.mapping import codes_for, never_for
 from chordae.terms import vocabulary
 from chordae.vocabulary.owl import disjoint_groups, owl_graph
@@ -283,12 +285,17 @@ def test_the_page_holds_every_term_and_fetches_nothing() -> None:
     text = publish("html").decode()
     page = _Page()
     page.feed(text)
-    assert sorted(page.articles) == sorted(term.slug for term in vocabulary())
+    words = [f"word-{slug_of(friend.word)}" for friend in all_friends()]
+    assert sorted(page.articles) == sorted([term.slug for term in vocabulary()] + words)
+    assert len(set(page.articles)) == len(page.articles)
     assert page.fetched == []
     assert {link.removeprefix("#") for link in page.links} <= set(page.articles)
     assert not re.search(r"url\(|@import|fetch\(|XMLHttpRequest|import\(", text)
     assert "not for diagnosis" in text
     assert "not yet signed by a morphologist" in text
+    for friend in all_friends():
+        assert f"<dt>Ask</dt><dd><strong>{escape(friend.ask)}</strong>" in text
+    assert "ICD-11 for mortality and morbidity statistics: " in text
 
 
 def test_the_page_escapes_what_it_is_given(monkeypatch: pytest.MonkeyPatch) -> None:

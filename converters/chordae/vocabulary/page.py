@@ -1,24 +1,29 @@
 """The vocabulary as one page to browse: terms in, HTML out. It opens offline and asks nothing of the network.
 
 Every term stands in the page with the words of both schools, its definition, its neighbours and its outside codes, each
-with what the code is to it; a search box and two lists narrow and sort them. Without scripts the page is a plain list.
+with what the code is to it; every word of several meanings stands between them with the question that settles it. A
+search box and two lists narrow and sort them. Without scripts the page is a plain list.
 The frame is ``page.html``; everything put into it is escaped.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from string import Template
 
 from chordae import resources
+from chordae.friends import FalseFriend
+from chordae.identifiers import slug_of
 from chordae.mapping import Code, Searched, sets
-from chordae.terms import Term, Vocabulary
+from chordae.terms import Term, Vocabulary, key_of
 from chordae.vocabulary.skos import CAUTION, TITLE, other_labels
 
 __all__ = ["render_page"]
 
 FRAME = "vocabulary/page.html"
+_TRAP = "word of several meanings"
+_SCHOOL = {"european": "European school", "north_american": "North American school"}
 _SAID = {
     "exact": "exact match",
     "close": "close",
@@ -33,6 +38,7 @@ def render_page(
     codes: Callable[[str], Sequence[Code]],
     never: Callable[[str], Sequence[Code]],
     searched: Callable[[str], Sequence[Searched]],
+    traps: Sequence[FalseFriend] = (),
 ) -> str:
     """Return the page.
 
@@ -43,9 +49,22 @@ def render_page(
     codes, never, searched
         From a term to its codes, to codes that look right and are not, and to the sets searched in vain
         (:mod:`chordae.mapping`).
+    traps
+        Words of several meanings.
     """
-    terms = sorted(known, key=lambda term: (term.european.casefold(), term.slug))
-    blocks = [_article(term, known, codes(term.slug), never(term.slug), searched(term.slug)) for term in terms]
+    terms = list(known)
+    words: dict[str, list[FalseFriend]] = {}
+    for trap in traps:
+        for word in dict.fromkeys(key_of(one) for one in (trap.word, *trap.also)):
+            words.setdefault(word, []).append(trap)
+    found = [
+        (
+            term.european.casefold(),
+            _article(term, known, codes(term.slug), never(term.slug), searched(term.slug), words),
+        )
+        for term in terms
+    ]
+    found += [(trap.word.casefold(), _trap(trap, known)) for trap in traps]
     signed = all(code.reviewed for term in terms for code in codes(term.slug))
     return Template(resources.read_text(FRAME)).substitute(
         title=escape(TITLE),
@@ -53,16 +72,50 @@ def render_page(
         version=escape(known.version),
         count=len(terms),
         reviewed="signed by a morphologist" if signed else "not yet signed by a morphologist",
-        kinds="".join(f"<option>{escape(kind)}</option>" for kind in sorted({term.kind for term in terms})),
-        terms="\n".join(blocks),
+        traps=len(traps),
+        kinds="".join(f"<option>{escape(kind)}</option>" for kind in _kinds(terms, traps)),
+        terms="\n".join(block for _, block in sorted(found)),
     )
 
 
+def _kinds(terms: Sequence[Term], traps: Sequence[FalseFriend]) -> list[str]:
+    return sorted({term.kind for term in terms}) + [_TRAP] * bool(traps)
+
+
+def _trap(trap: FalseFriend, known: Vocabulary) -> str:
+    means = "".join(
+        f"<li>{_link(one.term, known)} ({_SCHOOL[one.school]}): {escape(one.gloss)}</li>" for one in trap.meanings
+    )
+    never = "".join(f"<li>{_link(slug, known)}</li>" for slug in trap.never_implies)
+    rows = [
+        ("May mean", f"<ul>{means}</ul>"),
+        ("Never implies", f"<ul>{never}</ul>"),
+        ("Ask", f"<strong>{escape(trap.ask)}</strong>"),
+        ("Also", escape(", ".join(trap.also))),
+        ("Source", escape(_cited(trap.source, known))),
+    ]
+    where = f" {trap.context}" if trap.context else ""
+    lead = f"Several meanings{where}: never translated without the question below."
+    words = " | ".join((trap.word, *trap.also))
+    return _block(_word_id(trap.word), _TRAP, (trap.word, trap.word), words, f"<p>{escape(lead)}</p>", rows)
+
+
+def _word_id(word: str) -> str:
+    return f"word-{slug_of(word)}"
+
+
 def _article(
-    term: Term, known: Vocabulary, codes: Sequence[Code], never: Sequence[Code], searched: Sequence[Searched]
+    term: Term,
+    known: Vocabulary,
+    codes: Sequence[Code],
+    never: Sequence[Code],
+    searched: Sequence[Searched],
+    traps: Mapping[str, Sequence[FalseFriend]],
 ) -> str:
-    words = [term.european, *other_labels(term), term.plain, term.slug.replace("_", " ")]
-    words += [text for code in codes for text in (code.curie, code.label)]
+    names = [term.european, *other_labels(term)]
+    beware = dict.fromkeys(trap.word for name in names for trap in traps.get(key_of(name), ()))
+    words = [*names, term.plain, term.slug.replace("_", " ")]
+    words += [text for code in (*codes, *never) for text in (code.curie, code.label)]
     gone = ""
     if term.deprecated:
         successor = f"; use {_link(term.replaced_by, known)}" if term.replaced_by else ""
@@ -76,18 +129,25 @@ def _article(
         ("Kind of", ", ".join(_link(slug, known) for slug in term.broader)),
         ("Kinds", ", ".join(_link(slug, known) for slug in known.narrower(term.slug))),
         ("See also", ", ".join(_link(slug, known) for slug in term.related)),
+        ("Beware", ", ".join(f'<a href="#{_word_id(word)}">{escape(word)}</a>' for word in beware)),
         ("Outside", _codes(codes)),
         ("Never", _never(never)),
         ("Not found in", _searched(searched)),
-        ("Source", escape(_source(term, known))),
+        ("Source", escape(_cited(term.source, known))),
         ("Since", escape(term.since)),
     ]
-    items = "".join(f"<dt>{name}</dt><dd>{text}</dd>" for name, text in rows if text)
+    lead = f"{gone}<p>{escape(term.definition.strip())}</p>"
+    return _block(term.slug, term.kind, (term.european, term.north_american), " | ".join(words), lead, rows)
+
+
+def _block(name: str, kind: str, labels: tuple[str, str], words: str, lead: str, rows: list[tuple[str, str]]) -> str:
+    european, american = (escape(label) for label in labels)
+    items = "".join(f"<dt>{head}</dt><dd>{text}</dd>" for head, text in rows if text)
     return (
-        f'<article id="{escape(term.slug)}" data-kind="{escape(term.kind)}" data-european="{escape(term.european)}" '
-        f'data-american="{escape(term.north_american)}" data-words="{escape(" | ".join(words))}">'
-        f'<h2><a href="#{escape(term.slug)}">{escape(term.european)}</a><small>{escape(term.kind)}</small></h2>'
-        f"{gone}<p>{escape(term.definition.strip())}</p><dl>{items}</dl></article>"
+        f'<article id="{escape(name)}" data-kind="{escape(kind)}" data-european="{european}" '
+        f'data-american="{american}" data-words="{escape(words)}">'
+        f'<h2><a href="#{escape(name)}">{european}</a><small>{escape(kind)}</small></h2>'
+        f"{lead}<dl>{items}</dl></article>"
     )
 
 
@@ -105,7 +165,7 @@ def _codes(codes: Sequence[Code]) -> str:
         return ""
     items = "".join(
         f"<li>{escape(code.curie)} {escape(code.label)}: {_said(code)}"
-        + (f" <span class=soft>{escape(code.comment)}</span>" if code.comment and not code.same else "")
+        + (f". <span class=soft>{escape(code.comment)}</span>" if code.comment and not code.same else "")
         + "</li>"
         for code in codes
     )
@@ -122,7 +182,7 @@ def _never(never: Sequence[Code]) -> str:
 
 
 def _searched(searched: Sequence[Searched]) -> str:
-    titles = {one["file"]: str(one["title"]).rpartition(" and ")[2] for one in sets()}
+    titles = {one["file"]: str(one["title"]).removeprefix("chordae terms and ") for one in sets()}
     reasons: dict[str, list[str]] = {}
     for one in searched:
         reasons.setdefault(one.comment, []).append(titles[one.source])
@@ -130,6 +190,6 @@ def _searched(searched: Sequence[Searched]) -> str:
     return f"<ul>{items}</ul>" if items else ""
 
 
-def _source(term: Term, known: Vocabulary) -> str:
-    found = known.source(term.source)
-    return f"{found.citation} ({found.status})" if found else term.source
+def _cited(key: str, known: Vocabulary) -> str:
+    found = known.source(key)
+    return f"{found.citation} ({found.status})" if found else key

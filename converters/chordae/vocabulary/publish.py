@@ -120,9 +120,10 @@ def _cell(term: Term, column: str) -> str:
 
 
 def _html() -> bytes:
+    from chordae.friends import all_friends
     from chordae.vocabulary.page import render_page
 
-    return render_page(vocabulary(), codes_for, never_for, searched_for).encode()
+    return render_page(vocabulary(), codes_for, never_for, searched_for, all_friends()).encode()
 
 
 def _tbx() -> bytes:

@@ -2,7 +2,7 @@
 
 ::
 
-    python tests/bench/vocabulary.py
+    python tests/bench/bench_vocabulary.py
 
 Budget: a command that needs schema and vocabulary has them within 150 ms.
 """

@@ -17,6 +17,7 @@ from typing import Any
 from chordae.errors import FormatError
 from chordae.identifiers import contract
 from chordae.match.targets import Name, Scope, Target
+from chordae.xmltraps import refuse_entities
 
 __all__ = ["RDF_ENDINGS", "from_rdf"]
 
@@ -77,11 +78,15 @@ def from_rdf(data: bytes, ending: str, name: str) -> Iterator[Target]:
     kind = RDF_ENDINGS[ending]
     if kind == "RDF_XML" and not data.lstrip(b"\xef\xbb\xbf \t\r\n").startswith(b"<"):
         kind = "TURTLE"
+    if kind == "RDF_XML":
+        refuse_entities(data, name)
     subjects: dict[str, dict[str, list[Any]]] = {}
     short: dict[Any, set[str]] = defaultdict(set)
     try:
         for quad in pyoxigraph.parse(data, format=getattr(pyoxigraph.RdfFormat, kind), base_iri="urn:ontology:"):
             predicate = quad.predicate.value
+            if isinstance(quad.object, pyoxigraph.Triple):
+                continue  # a statement about a statement names no term
             if isinstance(quad.subject, pyoxigraph.NamedNode) and predicate in _KEPT:
                 subjects.setdefault(quad.subject.value, {}).setdefault(predicate, []).append(quad.object)
             elif predicate in (_AXIOM, _SYNONYM_TYPE):

@@ -52,6 +52,7 @@ _COLUMNS = """
     derived_from other comment"""
 COLUMNS = tuple(_COLUMNS.split())
 """Columns of a row in canonical order."""
+_MOST_COLUMNS = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,8 @@ def read_mappings(data: bytes | str, name: str) -> tuple[MappingSet, list[Issue]
     Returns
     -------
     (MappingSet, list of Issue)
-        Number of lines below the column names = number of rows + number of issues ``I-MAP-03``.
+        Number of lines below the column names = number of rows + number of issues ``I-MAP-03``, unless an issue says
+        that the file as a whole is no set.
     """
     issues: list[Issue] = []
     try:
@@ -164,6 +166,10 @@ def _rows(text: str, above: int, name: str, issues: list[Issue]) -> list[Row]:
             continue
         if columns is None:
             columns = cells
+            if len(cells) > _MOST_COLUMNS:
+                problem = f"it has {len(cells)} columns, and a mapping has at most {len(COLUMNS)}"
+                issues.append(issue("I-MAP-01", location=Location(name, line), problem=problem))
+                return []
             issues += _column_issues(cells, name, line)
         elif cells:
             known = {column: cell for column, cell in zip(columns, cells, strict=False) if cell}

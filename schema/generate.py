@@ -62,7 +62,7 @@ def make_files() -> dict[str, str]:
             MAPPINGS: compile_mappings().decode("utf-8"),
             f"{INNER}/knowledge.json": make_knowledge(),
             f"{PUBLIC}/criteria.md": make_criteria_page(),
-            f"{INNER}/rule_examples.json": make_rule_examples(TOP / "tests/rules"),
+            f"{INNER}/rule_examples.json": make_rule_examples(TOP / "tests/rules", TOP / "tests/sets"),
             f"{INNER}/short_form.json": _json(make_short_form(_yaml("schema/short_form.yaml"), tables), indent=0),
         }
 

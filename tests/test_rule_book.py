@@ -14,6 +14,7 @@ from chordae.errors import ShapesError
 from chordae.shapes.explain import examples, explain_rule, rule_facts
 from chordae.shapes.load import load_rules
 from chordae.shapes.rulebook import rule_book
+from chordae.shapes.set_rules import load_set_rules
 from rule_cases import cases, full, spoke_of
 
 
@@ -55,7 +56,8 @@ def test_rule_book_is_one_page_that_asks_nothing_of_the_network(tmp_path: Path) 
     page = (tmp_path / "rules.html").read_text(encoding="utf-8")
     assert page == rule_book()
     assert re.findall(r"(?:src|href)=\"(?!#)", page) == []
-    assert not re.search(r"@import|url\(|<script|<link", page)
+    assert not re.search(r"@import|url\(|<script.+src|<link|<img|fetch\(|XMLHttp|import\(", page)
+    assert "default-src 'none'" in page
     assert "not for diagnosis" in " ".join(page.split())
 
 
@@ -71,7 +73,7 @@ def test_rule_book_holds_every_rule_once_and_its_links_lead_somewhere() -> None:
             found = dict(attrs)
             self.ids += [found["id"] or ""] if "id" in found else []
             self.links += [(found["href"] or "").removeprefix("#")] if "href" in found else []
-            if tag != "meta":
+            if tag not in {"meta", "input"}:
                 self.open.append(tag)
 
         def handle_endtag(self, tag: str) -> None:
@@ -81,8 +83,33 @@ def test_rule_book_holds_every_rule_once_and_its_links_lead_somewhere() -> None:
     page.feed(rule_book())
     assert page.open == []
     assert len(page.ids) == len(set(page.ids))
-    assert set(load_rules().rules) <= set(page.ids)
+    assert set(load_rules().rules) | set(load_set_rules()) <= set(page.ids)
     assert set(page.links) <= set(page.ids)
+
+
+def test_rule_book_shows_hearts_in_words_by_segment_and_can_be_searched() -> None:
+    page = rule_book()
+    start = page.index('<article id="R-AV-02"')
+    article = page[start : page.index("</article>", start)]
+    assert "<b>Stated by the observer</b>" in article
+    assert "atrioventricular connection: mixed atrioventricular connections" in article
+    assert article.index("A heart that passes") < article.index("A heart that fails")
+    assert page.count("A heart that passes") == page.count("A heart that fails") == len(load_rules().rules) + len(
+        load_set_rules()
+    )
+    headings = [re.sub("<[^>]*>", "", one) for one in re.findall(r"<h2>.*?</h2>", page)]
+    places = [headings.index(one) for one in ("Arrangement, veins, atria", "Ventricles", "Aortic arch and duct")]
+    assert places == sorted(places)
+    assert headings[-1] == "Across records"
+    assert 'type="search"' in page and '<option value="north_american">' in page
+
+
+@pytest.mark.parametrize("rule", load_set_rules())
+def test_rules_across_records_are_explained(rule: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", rule]) == 0
+    text = capsys.readouterr().out
+    assert text.startswith(f"{rule} (") and text.count("\n  A heart that ") == 2
+    assert "records:" in text
 
 
 def test_nothing_asked_is_an_error(capsys: pytest.CaptureFixture[str]) -> None:

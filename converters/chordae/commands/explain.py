@@ -79,8 +79,10 @@ def _rule(rule_id: str) -> tuple[str, dict[str, Any]] | None:
     if rule_id.startswith("R-"):
         from chordae.shapes.explain import explain_rule, rule_facts
         from chordae.shapes.load import load_rules
+        from chordae.shapes.set_rules import load_set_rules
 
-        return (explain_rule(rule_id), rule_facts(rule_id)) if rule_id in load_rules().rules else None
+        known = rule_id in load_rules().rules or rule_id in load_set_rules()
+        return (explain_rule(rule_id), rule_facts(rule_id)) if known else None
     from chordae.issues import rules
 
     reading = rules().get(rule_id)

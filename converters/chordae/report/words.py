@@ -147,8 +147,9 @@ def rule_words(rule: str) -> str:
     """Return the short name of a rule of reading, of structure or of morphology; ``""`` if there is none."""
     if rule.startswith("R-"):
         from chordae.shapes.load import load_rules
+        from chordae.shapes.set_rules import load_set_rules
 
-        found = load_rules().rules.get(rule)
+        found = load_rules().rules.get(rule) or load_set_rules().get(rule)
         return found.label if found else ""
     known = issues.rules().get(rule)
     return known.label if known else ""

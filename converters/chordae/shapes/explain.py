@@ -22,6 +22,7 @@ import yaml
 from chordae import resources
 from chordae.errors import ShapesError
 from chordae.shapes.load import Rule, load_rules
+from chordae.shapes.set_rules import load_set_rules
 from chordae.terms import vocabulary
 
 __all__ = ["Example", "examples", "explain_rule", "fields_of", "rule_facts"]
@@ -45,7 +46,9 @@ class Example:
 
     @property
     def lines(self) -> list[str]:
-        """The record as YAML, one line a key."""
+        """The record as YAML, one line a key; of several records, one line each."""
+        if isinstance(several := self.record.get("records"), list):
+            return ["records:", *(f"- {_flow(one)}" for one in several)]
         return [f"{key}: {_flow(value)}" for key, value in self.record.items()]
 
 
@@ -110,7 +113,7 @@ def rule_facts(rule_id: str) -> dict[str, Any]:
 
 
 def _rule(rule_id: str) -> Rule:
-    rule = load_rules().rules.get(rule_id)
+    rule = load_rules().rules.get(rule_id) or load_set_rules().get(rule_id)
     if rule is None:
         raise ShapesError(f"There is no rule {rule_id}.", "Rules of morphology have ids such as R-AV-13.")
     return rule

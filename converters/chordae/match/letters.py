@@ -46,7 +46,7 @@ def word_groups(word: str) -> tuple[str, ...]:
     (' a', 'av', 'v ', ' av', 'av ', ' av ')
     """
     padded = f" {word} "
-    return tuple(padded[at : at + size] for size in (2, 3, 4) for at in range(max(1, len(padded) - size + 1)))
+    return tuple(padded[at : at + size] for size in (2, 3, 4) for at in range(len(padded) - size + 1))
 
 
 def letter_groups(text: str) -> dict[str, float]:

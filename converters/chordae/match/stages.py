@@ -22,7 +22,7 @@ from chordae.match.own import Rephrasing
 from chordae.match.targets import Index, Name
 from chordae.match.words import all_words, key
 
-__all__ = ["STAGES", "SURE", "Stage", "Staged", "named", "questions_about"]
+__all__ = ["STAGES", "SURE", "Stage", "Staged", "cautions_about", "named", "questions_about"]
 
 Stage = Literal["exact", "normalised", "abbreviation", "other name", "near"]
 STAGES: tuple[Stage, ...] = ("exact", "normalised", "abbreviation", "other name", "near")
@@ -65,6 +65,10 @@ def named(index: Index, word: str, others: Sequence[Rephrasing]) -> dict[int, tu
             found.setdefault(index.owner[at], ("normalised", why))
         else:
             found.setdefault(index.owner[at], ("other name", f"'{name.text}' is {_SCOPES[name.scope]}"))
+    for friend in friends.ask(word):
+        for meaning in friend.meanings if friend.context else ():
+            if (place := index.place_of.get(meaning.term)) is not None:
+                found.setdefault(place, ("other name", f"'{word}' may mean it: {meaning.gloss}"))
     for other in others:
         for at in index.by_key.get(key(other.text), ()):
             name = index.texts[at]
@@ -97,6 +101,11 @@ _SCOPES = {
     "related": "a related name",
     "unstated": "a name of it; whether its own or a wider or narrower one, the ontology as installed does not say",
 }
+
+
+def cautions_about(word: str) -> list[str]:
+    """Return what has to be asked of a word that is a trap in some context only."""
+    return [f"to be asked {one.context}: {one.ask}" for one in friends.ask(word) if one.context]
 
 
 def _school(name: Name) -> str:

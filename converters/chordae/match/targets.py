@@ -66,6 +66,8 @@ class Index:
         One entry a name: target, name, words that carry meaning, their weights, the sum of these, and every word.
     names_of, definitions
         One entry a target: positions of its names, weighted words of its definition.
+    place_of
+        Position of a target by its identifier.
     by_text, by_key
         Positions of the names by text without capitals, and by :func:`chordae.match.words.key`.
     """
@@ -81,6 +83,7 @@ class Index:
     by_text: dict[str, list[int]] = field(init=False, default_factory=dict)
     by_key: dict[str, list[int]] = field(init=False, default_factory=dict)
     names_of: list[list[int]] = field(init=False, default_factory=list)
+    place_of: dict[str, int] = field(init=False, default_factory=dict)
     definitions: list[dict[str, float]] = field(init=False, default_factory=list)
 
     def __post_init__(self) -> None:
@@ -89,6 +92,7 @@ class Index:
                 [name.text for name in target.names if name.kind != "abbreviation"] for target in self.targets
             )
         for at, target in enumerate(self.targets):
+            self.place_of[target.id] = at
             self.names_of.append(list(range(len(self.texts), len(self.texts) + len(target.names))))
             for name in target.names:
                 words = content(name.text)

@@ -22,7 +22,7 @@ __all__ = ["all_words", "content", "key", "key_of_words"]
 _WORD = re.compile(r"[^\W_]+")
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
 _NUMBERED = frozenset({"type", "grade", "class", "sinus"})
-_PLURALS = (("ies", "y"), ("sses", "ss"), ("ices", "ex"), ("ae", "a"))
+_PLURALS = (("ies", "y"), ("sses", "ss"), ("ches", "ch"), ("xes", "x"), ("ices", "ex"), ("ae", "a"))
 
 
 @lru_cache(maxsize=65536)

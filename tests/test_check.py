@@ -91,6 +91,16 @@ def test_message_uses_the_words_of_the_school_of_the_description() -> None:
     assert one.message != other.message
 
 
+def test_message_tells_what_the_features_give_where_that_is_another_conclusion() -> None:
+    atria = {
+        "right_sided_atrium": {"appendage_morphology": "morphologically_left"},
+        "left_sided_atrium": {"appendage_morphology": "morphologically_left"},
+    }
+    record = full({"stated": {"atrial_arrangement": "usual"}, "parts": atria})
+    issues = {issue.rule: issue for issue in check_records([Reading(record)]).issues}
+    assert "usual atrial arrangement (from the features: left isomerism)" in issues["R-ATR-01"].message
+
+
 def test_no_message_shows_an_address_or_a_word_of_shacl(alone: tuple[Issue, ...]) -> None:
     assert len(alone) > 100
     for issue in alone:

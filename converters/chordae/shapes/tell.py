@@ -28,6 +28,8 @@ from chordae.terms import vocabulary
 
 __all__ = ["tell"]
 
+CONCLUSIONS = ("atrial_arrangement", "topology", "av_connection", "va_connection")
+"""Slots that stand both under what was stated and under what was derived."""
 _STEPS = ("stated", "derived", "specimen", "description")
 _LEXICAL = re.compile(r'"(.*)"(?:@[a-z0-9-]+|\^\^<[^>]*>)?', re.DOTALL)
 
@@ -85,6 +87,11 @@ def _spoken_of(part: Mapping[str, Any], rule: Rule, record: Mapping[str, Any]) -
 def _about(focus: Focus) -> str:
     if focus.part is not None:
         words = say(focus.part)
+        if isinstance(feature := focus.node.get("feature"), str):
+            words += f", {feature.replace('_', ' ')}"
+    elif isinstance(structure := focus.node.get("structure"), str):
+        name, dot, feature = structure.partition(".")
+        words = say(name) + dot.replace(".", ", ") + feature.replace("_", " ")
     elif isinstance(part := focus.node.get("part"), str) and focus.path.startswith("/measurements"):
         words = f"measurement of the {say(part)}"
     else:
@@ -138,7 +145,12 @@ def _fill(
         value = _look(name, focus, record, derived)[1]
         if value is None and (value := words.get(name)) in {None, ""}:
             return None
-        filled["{" + name + "}"] = shown(_words(name.rpartition(".")[2], value, _school(record)))
+        school = _school(record)
+        told = _words(name.rpartition(".")[2], value, school)
+        other = _look(f"derived.{name}", focus, record, derived)[1] if "." not in name and name in CONCLUSIONS else None
+        if other is not None and other != value:
+            told = f"{told} (from the features: {_words(name, other, school)})"
+        filled["{" + name + "}"] = shown(told, 200)
     return re.sub(r"\{[^{}]+\}", lambda match: filled[match.group()], template)
 
 

@@ -37,8 +37,8 @@ from chordae.registry.provenance import HEADS, LEDGER, REG, VOCABULARY, head_lin
 
 __all__ = ["ATOMIC", "Embedded", "TripleStore", "follow", "frozen_view", "heads_at", "open_store", "vocabulary_digest"]
 
-ATOMIC = 400_000
-"""Graphs up to this many triples are written in one transaction; larger ones by the bulk loader, unseen until done."""
+ATOMIC = 5_000
+"""Graphs up to this many triples are written in one transaction; larger ones by the bulk loader, seen when it is done."""
 _KEPT_VIEWS = 3
 
 

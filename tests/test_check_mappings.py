@@ -57,9 +57,17 @@ def test_drift_between_two_tables(capsys: pytest.CaptureFixture[str]) -> None:
     found = json.loads(capsys.readouterr().out)
     assert ("HP:0011540", "renamed") in {(one["id"], one["change"]) for one in found}
     assert run("--drift", "HP", "pinned", "pinned") == 0
-    assert capsys.readouterr().out == "No change to any outside term in use.\n"
+    same = capsys.readouterr().out
+    assert same.startswith("HP, from 2025-11-24 to 2025-11-24\n0 of ")
+    assert same.endswith("No change to any outside term in use.\n")
+    assert run("--drift", "HP", old, "pinned") == 0
+    assert "terms in use changed: 2 renamed, " in capsys.readouterr().out
 
 
-def test_drift_of_an_unknown_source_says_which_are_known() -> None:
-    with pytest.raises(ChordaeError):
-        run("--drift", "NOPE", "v1", "v2")
+@pytest.mark.parametrize(
+    "words", [("NOPE", "v1", "v2"), ("HP", "pinned", "nosuch.tsv"), ("HP", "nosuch.obo", "pinned")]
+)
+def test_drift_of_what_is_not_there_is_an_error_without_a_traceback(words: str) -> None:
+    with pytest.raises(ChordaeError) as error:
+        run("--drift", *words.split())
+    assert "UBERON" in error.value.hint or "nosuch" in error.value.message

@@ -18,7 +18,7 @@ import pytest
 from chordae.errors import ChordaeError, MissingExtra, VocabularyError
 from chordae.sssom import MappingSet, Row
 from chordae.vocabulary.audit import our_sets, used_codes
-from chordae.vocabulary.drift import drift_report, format_drift
+from chordae.vocabulary.drift import drift_report, format_drift, headline
 from chordae.vocabulary.outside import OutsideTerm, Release, pinned, read_obo, read_table, write_table
 from chordae.vocabulary.packages import SOURCES, installed, releases
 from chordae.vocabulary.proof import prove
@@ -101,7 +101,7 @@ def test_drift_between_two_releases_of_hpo_is_what_the_files_say() -> None:
     found = {(one.id, one.change): (one.before, one.after) for one in drift_report(old, new, set(old.terms))}
     expected = {
         ("HP:0001655", "moved"): ("HP:0001631 Atrial septal defect", "HP:0011994 Abnormal atrial septum morphology"),
-        ("HP:0010445", "moved"): ("HP:0006695 Atrioventricular canal defect", "none"),
+        ("HP:0010445", "moved"): ("HP:0006695 Atrioventricular canal defect", ""),
         ("HP:0011540", "renamed"): (
             "Congenitally corrected transposition of the great arteries",
             "Levotransposition of the great arteries",
@@ -110,7 +110,7 @@ def test_drift_between_two_releases_of_hpo_is_what_the_files_say() -> None:
             "HP:0011603 Congenital malformation of the great arteries",
             "HP:0001669 Transposition of the great arteries",
         ),
-        ("HP:0011643", "moved"): ("none", "HP:0001631 Atrial septal defect"),
+        ("HP:0011643", "moved"): ("", "HP:0001631 Atrial septal defect"),
         ("HP:0031014", "obsolete"): ("Arteria lusoria", "HP:0031632 Aberrant right subclavian artery"),
         ("HP:0031297", "obsolete"): ("Unroofed coronary sinus", "HP:0011643 Coronary sinus atrial septal defect"),
         ("HP:0031349", "obsolete"): (
@@ -129,11 +129,14 @@ def test_drift_names_the_terms_of_ours_and_what_to_do() -> None:
     old, new = excerpt("hp_2025-01-16.tsv"), excerpt("hp_2025-11-24.tsv")
     found = drift_report(old, new, used_codes())
     (renamed,) = [one for one in found if one.id == "HP:0011540" and one.change == "renamed"]
-    assert renamed.terms == ("aorta to the left", "congenitally corrected transposition")
+    assert renamed.terms == ("aorta to the left (never)", "congenitally corrected transposition (same)")
     assert renamed.todo.startswith("Write the new label")
     assert {one.id for one in found} == {"HP:0001655", "HP:0010445", "HP:0011540", "HP:0011643", "HP:0031632"}
     text, tsv, data = (format_drift(found, form) for form in ("text", "tsv", "json"))
-    assert "HP:0011540 renamed\n  was: Congenitally corrected" in text
+    assert "RENAMED. Write the new label" in text
+    assert text.index("RENAMED") < text.index("MOVED")
+    assert "\n  HP:0011540 Levotransposition of the great arteries\n    was              Congenitally corrected" in text
+    assert text.count("\n  HP:") == len(found)
     assert len(tsv.splitlines()) == len(found) + 1 == len(json.loads(data)) + 1
     assert format_drift([], "text") == "No change to any outside term in use.\n"
     with pytest.raises(ChordaeError):
@@ -149,6 +152,9 @@ def test_drift_notices_what_has_gone_and_what_is_new() -> None:
     assert [entry.change for entry in drift_report(empty, both, ["HP:1"])] == ["new"]
     (entry,) = drift_report(both, Release("HP", "b", "kind", {"HP:1": dead}), ["HP:1"])
     assert (entry.change, entry.after, entry.successor) == ("obsolete", "no successor", "")
+    assert headline(both, Release("HP", "b", "kind", {}), ["HP:1", "HP:2", "MONDO:1"], [entry]) == (
+        "HP, from a to b\n1 of 2 terms in use changed: 1 obsolete.\n"
+    )
 
 
 @pytest.mark.parametrize("source", ["UBERON", "MONDO"])

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 __all__ = ["add_options", "run"]
 
+_FILES = (".tsv", ".txt", ".json")
+
 
 def add_options(parser: argparse.ArgumentParser) -> None:
     """Add the options to the parser of ``check``."""
@@ -81,10 +83,15 @@ def _sets(paths: list[str]) -> list[Issue]:
 
 
 def _drift(source: str, old: str, new: str, form: str) -> str:
-    from chordae.vocabulary.audit import used_codes
-    from chordae.vocabulary.drift import drift_report, format_drift
+    from chordae.errors import VocabularyError
+    from chordae.vocabulary.audit import SOURCES, used_codes
+    from chordae.vocabulary.drift import drift_report, format_drift, headline
 
-    return format_drift(drift_report(_release(source, old), _release(source, new), used_codes()), form)
+    if source not in SOURCES:
+        raise VocabularyError(f"No set of ours maps to '{source[:40]}'.", "Use one of " + ", ".join(SOURCES) + ".")
+    before, after, used = _release(source, old), _release(source, new), used_codes()
+    entries = drift_report(before, after, used)
+    return format_drift(entries, form, headline(before, after, used, entries))
 
 
 def _release(source: str, name: str) -> Release:
@@ -95,7 +102,7 @@ def _release(source: str, name: str) -> Release:
         return pinned(source)
     if name.endswith(".obo"):
         return read_obo(name, source)
-    if Path(name).is_file():
+    if Path(name).suffix in _FILES or Path(name).is_file():
         return _file(name, source)
     return installed(source, None if name == "installed" else name)
 

@@ -110,11 +110,13 @@ def our_sets() -> Iterator[tuple[MappingSet, list[Issue]]]:
 
 
 def used_codes() -> dict[str, list[str]]:
-    """Return every outside code that the sets name, with the labels of our terms that it was mapped to."""
+    """Return every outside code that the sets name, with our terms that it was judged for and what it is to each."""
     found: dict[str, list[str]] = {}
     for term in vocabulary():
-        for code in (*codes_for(term.slug), *never_for(term.slug)):
-            found.setdefault(code.curie, []).append(term.european)
+        for code in codes_for(term.slug):
+            found.setdefault(code.curie, []).append(f"{term.european} ({'same' if code.same else code.predicate})")
+        for code in never_for(term.slug):
+            found.setdefault(code.curie, []).append(f"{term.european} (never)")
     return found
 
 

@@ -9,7 +9,7 @@
     moved        old parents -> new parents                    see whether the match still holds
     new          not in the old release -> term                nothing, if the match was judged by the new release
 
-As text, TSV or JSON; one line a change, with the terms of ours that it concerns.
+As text, grouped by what is to be done, most urgent first; as TSV, one line a change; or as JSON.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from dataclasses import asdict, dataclass
 from chordae.errors import FormatError
 from chordae.vocabulary.outside import OutsideTerm, Release
 
-__all__ = ["FORMATS", "Drift", "drift_report", "format_drift"]
+__all__ = ["FORMATS", "Drift", "drift_report", "format_drift", "headline"]
 
 _TODO = {
     "obsolete": "Move the mapping to the successor and judge it anew.",
@@ -31,13 +31,18 @@ _TODO = {
     "moved": "See whether the match still holds below the new parents.",
     "new": "Nothing, if the match was judged by the new release.",
 }
+_ORDER = ("obsolete", "gone", "renamed", "moved", "new")
 
 
 @dataclass(frozen=True, slots=True)
 class Drift:
-    """One change of one outside term; ``terms`` are ours, ``before`` and ``after`` labels or lists of parents."""
+    """One change of one outside term; ``terms`` are ours, ``before`` and ``after`` labels or lists of parents.
+
+    ``label`` is that of the new release, or of the old one where the new has none.
+    """
 
     id: str
+    label: str
     change: str
     before: str
     after: str
@@ -69,8 +74,17 @@ def drift_report(old: Release, new: Release, used: Mapping[str, Sequence[str]] |
     return found
 
 
-def format_drift(entries: Sequence[Drift], form: str) -> str:
-    """Return a report as ``text``, ``tsv`` or ``json``.
+def headline(old: Release, new: Release, used: Iterable[str], entries: Sequence[Drift]) -> str:
+    """Return which releases were compared, and how many of the terms in use changed in which way."""
+    in_use = [name for name in used if name.startswith(f"{new.source}:")]
+    counts = ", ".join(f"{n} {change}" for change in _ORDER if (n := sum(one.change == change for one in entries)))
+    changed = len({one.id for one in entries})
+    told = f"{changed} of {len(in_use)} terms in use changed" + (f": {counts}." if counts else ".")
+    return f"{new.source}, from {old.version} to {new.version}\n{told}\n"
+
+
+def format_drift(entries: Sequence[Drift], form: str, head: str = "") -> str:
+    """Return a report as ``text``, ``tsv`` or ``json``; ``head`` stands above the text.
 
     Raises
     ------
@@ -79,15 +93,18 @@ def format_drift(entries: Sequence[Drift], form: str) -> str:
     """
     if form not in FORMATS:
         raise FormatError(f"There is no form '{form}' of the drift report.", "Use " + ", ".join(FORMATS) + ".")
-    return FORMATS[form](entries)
+    return (head if form == "text" else "") + FORMATS[form](entries)
 
 
 def _compare(
     old: OutsideTerm | None, new: OutsideTerm | None, before: Release, after: Release, name: str, terms: tuple[str, ...]
 ) -> Iterator[Drift]:
+    known = new or old
+    label = known.label if known else name
+
     def drift(change: str, was: str, now: str, successor: str = "") -> Drift:
         kind = "obsolete" if change == "dead" else change
-        return Drift(name, kind, was, now, successor, terms, _TODO[change])
+        return Drift(name, label, kind, was, now, successor, terms, _TODO[change])
 
     if new is None:
         if old is not None:
@@ -109,23 +126,30 @@ def _compare(
 
 
 def _names(ids: Iterable[str], release: Release) -> str:
-    return "; ".join(f"{name} {release.label(name)}" for name in ids) or "none"
+    return "; ".join(f"{name} {release.label(name)}" for name in ids)
 
 
 def _text(entries: Sequence[Drift]) -> str:
     if not entries:
         return "No change to any outside term in use.\n"
     blocks = []
-    for one in entries:
-        ours = f"\n  ours: {', '.join(one.terms)}" if one.terms else ""
-        was, now = ("no longer below", "now below") if one.change == "moved" else ("was", "now")
-        blocks.append(f"{one.id} {one.change}\n  {was}: {one.before}\n  {now}: {one.after}{ours}\n  {one.todo}\n")
-    return "\n".join(blocks)
+    for todo in dict.fromkeys(one.todo for one in sorted(entries, key=lambda one: _ORDER.index(one.change))):
+        same = [one for one in entries if one.todo == todo]
+        blocks.append(f"{same[0].change.upper()}. {todo}\n")
+        blocks += [_entry(one) for one in same]
+    return "\n" + "\n".join(blocks)
+
+
+def _entry(one: Drift) -> str:
+    was, now = ("no longer below", "now below") if one.change == "moved" else ("was", "now")
+    rows = [(was, one.before), (now, one.after), ("ours", ", ".join(one.terms))]
+    lines = "".join(f"    {name:15}  {text}\n" for name, text in rows if text)
+    return f"  {one.id} {one.label}\n{lines}"
 
 
 def _tsv(entries: Sequence[Drift]) -> str:
-    head = ("id", "change", "before", "after", "successor", "terms", "todo")
-    rows = [(e.id, e.change, e.before, e.after, e.successor, "|".join(e.terms), e.todo) for e in entries]
+    head = ("id", "label", "change", "before", "after", "successor", "terms", "todo")
+    rows = [(e.id, e.label, e.change, e.before, e.after, e.successor, "|".join(e.terms), e.todo) for e in entries]
     return "".join("\t".join(cells) + "\n" for cells in (head, *rows))
 
 

@@ -24,7 +24,6 @@ import contextlib
 import hashlib
 import sqlite3
 import threading
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
@@ -40,6 +39,7 @@ from chordae import resources
 from chordae.errors import InputError
 from chordae.issues import Issue, Location, issue
 from chordae.record import Record
+from chordae.shapes.load import load_rules
 from chordae.shapes.waivers import Finding
 
 __all__ = ["FindingsCache", "Kept", "deciding", "record_key"]
@@ -220,9 +220,15 @@ def _seal(key: str, content: bytes) -> bytes:
     return hashlib.sha256(key.encode() + b"\0" + content).digest()
 
 
+@cache
+def _rules() -> tuple[str, ...]:
+    """The rules in the order of the numbers kept for them; other rules would be another file."""
+    return tuple(load_rules().rules)
+
+
 def _pack(kept: Kept) -> bytes:
     told = [[one.premises, *(getattr(one.issue, name) for name in _KEPT)] for one in kept.findings]
-    return orjson.dumps([told, dict(kept.met)])
+    return orjson.dumps([told, [kept.met.get(rule, 0) for rule in _rules()]])
 
 
 def _unpack(key: str, row: tuple[Any, Any]) -> Kept | None:
@@ -231,7 +237,7 @@ def _unpack(key: str, row: tuple[Any, Any]) -> Kept | None:
         return None
     try:
         told, met = orjson.loads(content)
-        return Kept(tuple(_finding(one) for one in told), Counter(met))
+        return Kept(tuple(_finding(one) for one in told), dict(zip(_rules(), met, strict=True)))
     except (ValueError, TypeError, KeyError):
         return None
 

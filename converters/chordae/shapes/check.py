@@ -146,7 +146,7 @@ class Checker:
         self.cache = cache
         self.premises = premises
         self._derive = derive
-        self._own = derive is None
+        self._own = derive is None and rules is None
 
     def check(self, readings: Sequence[Reading], graphs: Sequence[str]) -> list[list[Issue]]:
         """Check records whose graphs were emitted already; counts the nodes met.

@@ -39,16 +39,16 @@ def named(format: Format) -> str:
 def test_what_is_said_to_be_carried_coded_comes_back(format: Format) -> None:
     back, issues, carried = there_and_back(format, list(example_records()))
     assert [one.message for one in issues] == []
-    assert back.keys() == RECORDS.keys()
+    assert back.keys() == {name for name, mine in carried.items() if mine}
     for name, record in RECORDS.items():
-        assert confirm(record, carried[name], back[name]) == carried[name], name
+        assert confirm(record, carried[name], back.get(name)) == carried[name], name
 
 
 @pytest.mark.parametrize("format", READ, ids=named)
 def test_nothing_comes_back_that_was_not_written(format: Format) -> None:
     back, _, _ = there_and_back(format, list(example_records()))
     for name, record in RECORDS.items():
-        added = [one for one in differences(record, back[name]) if one[2] is not None and one[0][0] != "remarks"]
+        added = [one for one in differences(record, back.get(name, {})) if one[2] is not None and one[0][0] != "remarks"]
         assert added == [], name
 
 
@@ -57,7 +57,7 @@ def test_no_state_turns_into_another(format: Format) -> None:
     checked = 0
     back, _, _ = there_and_back(format, [canonical(STATES_RECORD)])
     for part in STATES_RECORD["parts"]:
-        again = find_part(back["states"], part["id"]) or {}
+        again = find_part(back.get("states", {}), part["id"]) or {}
         noted = [one["feature"] for one in part.get("observed", ())]
         for feature in [*part, *noted]:
             if feature not in ("id", "type", "observed", "state_reason"):

@@ -47,6 +47,7 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
     parser.add_argument("--base", metavar="IRI", help="IRI under which the records stand; ends in a slash or a hash")
     parser.add_argument("--derived", action="store_true", help="add what follows from the recorded features")
     parser.add_argument("--school", choices=("european", "north_american"), help="whose words to use")
+    parser.add_argument("--media", metavar="FOLDER", help="folder with the files of the evidence (iiif: their sizes)")
     parser.add_argument("--losses", metavar="FILE", help="where to say what was carried coded, as words, or dropped")
     parser.add_argument("--vocabulary", action="store_true", help="write the vocabulary instead of records")
     parser.add_argument("--template", action="store_true", help="write an empty file to be filled in (xlsx, csv)")
@@ -76,7 +77,7 @@ def _write_records(args: argparse.Namespace, target: Format) -> int:
     issues: list[Issue] = []
     noted: list[tuple[Record, Carried]] = []
     path = losses_path(target, args.out, args.losses)
-    settings = Settings(format=target.name, base=args.base, school=args.school)
+    settings = Settings(format=target.name, base=args.base, school=args.school, media=args.media)
     if path is not None:
         settings = settings.noting(lambda record, carried: noted.append((record, carried)))
     put(target, _items(args, issues), settings, args.out)

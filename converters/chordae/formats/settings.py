@@ -48,12 +48,14 @@ class Settings:
 
     ``format`` is the name of the format, for modules that know several. ``base`` is the IRI under which the records
     stand, ``None`` for the default one. ``school`` is european, north_american or ``None``: the words of the schema.
-    ``recorded`` is the instant of the export.
+    ``media`` is a folder with the files of the evidence, ``None`` where they are not at hand. ``recorded`` is the
+    instant of the export.
     """
 
     format: str = ""
     base: str | None = None
     school: str | None = None
+    media: str | None = None
     recorded: str = field(default_factory=instant)
     note: Note = _forget
 

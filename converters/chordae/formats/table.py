@@ -145,6 +145,9 @@ def _rows() -> Iterator[Format]:
         extra="phenopackets",
         needs="phenopackets.schema.v2",
     )
+    yield Format("annotations", "W3C Web Annotations", "evidence.annotations", (".annotations.jsonld", ".anno.json"))
+    yield Format("iiif", "IIIF Presentation 3 manifests", "evidence.iiif", reads=False, several=True)
+    yield Format("webvtt", "WebVTT chapters and subtitles", "evidence.webvtt", reads=False, several=True)
     yield Format("dwca", "a Darwin Core Archive", "dwca.format", (".dwca.zip",), several=True)
     yield Format("csv", "a set of CSV tables", "csvset.format", several=True)
     yield Format("xlsx", "a workbook of the template", "xlsx.format")

@@ -185,6 +185,15 @@ def test_what_a_curator_ruled_out_is_not_proposed_again() -> None:
     assert not proposal.sure
 
 
+@pytest.mark.parametrize("sign", ["-", "--", "?", ".", "/", "the", "\x01"])
+def test_a_sign_for_nothing_recorded_is_no_word(sign: str) -> None:
+    assert propose(sign).candidates == () and not propose(sign).sure
+
+
+def test_a_single_letter_is_never_sure() -> None:
+    assert [letter for letter in "ADILSX" if propose(letter).sure] == []
+
+
 def test_a_word_with_nothing_in_common_has_no_candidate() -> None:
     assert propose("xyzzy quux").candidates == ()
 

@@ -76,7 +76,7 @@ def rephrase(text: str) -> list[Rephrasing]:
     """
     found: dict[str, Rephrasing] = {}
     own = key(text)
-    for slug in _by_key().get(own, ())[:2]:
+    for slug in _by_key().get(own, ())[:2] if own else ():
         term = vocabulary()[slug]
         for name in names_of(term):
             if name.kind != "abbreviation" and key(name.text) != own:

@@ -49,14 +49,15 @@ def named(index: Index, word: str, others: Sequence[Rephrasing]) -> dict[int, tu
     found: dict[int, tuple[Stage, str]] = {}
     for at in index.by_text.get(word.casefold().strip(), ()):
         name = index.texts[at]
-        if name.kind == "abbreviation":
+        if name.kind == "abbreviation" or len(name.text) == 1:
             found.setdefault(index.owner[at], ("abbreviation", f"'{name.text}' is a short form{_school(name)}"))
         elif name.kind == "local":
             found.setdefault(index.owner[at], ("other name", f"the crosswalk has '{name.text}' for it"))
         elif name.scope == "exact":
             found[index.owner[at]] = ("exact", f"same words as '{name.text}'")
-    words = frozenset(all_words(word))
-    for at in index.by_key.get(key(word), ()):
+    words, folded = frozenset(all_words(word)), key(word)
+    # A dash, a question mark or an article alone leaves no word: it is like no other one, and names nothing.
+    for at in index.by_key.get(folded, ()) if folded else ():
         name = index.texts[at]
         if name.kind in ("abbreviation", "local") or clash_of_words(words, index.whole[at]) is not None:
             continue

@@ -185,6 +185,8 @@ def _spelled_alike(one: str, other: str) -> float:
     mine, theirs = _triples(one), _triples(other)
     dice = 2 * len(mine & theirs) / (len(mine) + len(theirs))
     alike = 0.9 * dice if dice > 0.5 else 0.0
+    if len(one) == len(other) > 3 and one[0] == other[0] and sorted(one) == sorted(other):
+        alike = max(alike, 0.75)  # letters that changed places
     if one[:5] == other[:5] and min(len(one), len(other)) >= 5:
         same = next(
             (at for at, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), min(len(one), len(other))

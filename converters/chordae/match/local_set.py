@@ -104,7 +104,6 @@ def _row(one: Decision, term: tuple[str, str], several: bool) -> Row:
     cells = {
         "subject_id": f"local:{quote(one.column or '*', safe='')}/{quote(one.word, safe='')}",
         "subject_label": one.word,
-        "subject_category": one.column,
         "predicate_id": predicate,
         "predicate_modifier": "Not" if one.decision == "not this" else "",
         "object_id": identifier,
@@ -113,6 +112,7 @@ def _row(one: Decision, term: tuple[str, str], several: bool) -> Row:
         "author_id": f"orcid:{orcid[1]}" if orcid else "",
         "author_label": "" if orcid else one.author,
         "mapping_date": one.decided_on,
+        "other": f"column={one.column}" if one.column else "",
         "comment": comment,
     }
     return Row({name: text for name, text in cells.items() if text})

@@ -31,8 +31,8 @@ from chordae.match.words import key
 __all__ = ["Candidate", "Matcher", "Proposal"]
 
 _STAGED = {"exact": 1.0, "normalised": 0.98, "abbreviation": 0.85, "other name": 0.85}
-"""Confidence of a stage: how often it was right on the half used for choosing (``bench_match.py --stages``): normalised
-61 of 62, other name 11 of 13. Exact and abbreviation cannot be measured there; abbreviation is put beside other name."""
+"""Confidence of a stage: how often it was right on the half used for choosing (``bench_match.py --stages``):
+normalised 61 of 62, other name 11 of 13. Abbreviation cannot be measured there, and is put beside other name."""
 _AT_ONCE = 2048
 _CLASH, _FOUND, _LETTERS, _INITIALS = (FEATURES.index(one) for one in ("clash", "found", "letters", "initials"))
 

@@ -96,7 +96,7 @@ def guarded(text: str) -> str:
     >>> guarded("=1+1"), guarded("R -, L -"), unguarded(guarded("-"))
     ("'=1+1", 'R -, L -', '-')
     """
-    plain = " ".join(_UNSEEN.sub("\ufffd", text).split())
+    plain = _UNSEEN.sub("\ufffd", " ".join(text.split()))
     return f"'{plain}" if plain.startswith(_STARTS) else plain
 
 

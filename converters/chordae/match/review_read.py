@@ -149,7 +149,9 @@ class _Reader:
                         refused.add(id(other))
                         self._say(one, "I-RVW-03", first=_said(other), now=_said(one), line=self._rows[id(other)].line)
                 places.setdefault((one.part, one.property), one)
-        return [one for one in made if id(one) not in refused]
+        # A word may have been asked about in several rows; the first question stands for all of them.
+        first = {one.about(): one for one in reversed(made) if id(one) not in refused}
+        return [one for one in made if first.get(one.about()) is one]
 
     def changed(self, new: Decision, old: Decision) -> None:
         self._say(new, "I-RVW-05", first=f"{old.decision} ({old.author}, {old.decided_on})", now=new.decision)

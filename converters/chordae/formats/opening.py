@@ -49,6 +49,8 @@ def open_bytes(data: bytes, name: str, format: Format) -> tuple[list[Any], list[
 
 
 def _guarded(format: Format, content: bytes | Mapping[str, bytes], name: str) -> tuple[list[Any], list[Issue]]:
+    if format.several and not content:
+        return [], [_refused(name, InputError(f"{name} holds no file."))]
     module = format.load()
     read = module.read_files if format.several else module.read
     try:

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 __all__ = ["read", "read_published"]
 
 _SKOS = "http://www.w3.org/2004/02/skos/core#"
+_ISO_THES = "http://purl.org/iso25964/skos-thes#"
 _XL = "http://www.w3.org/2008/05/skos-xl#"
 _OWL = "http://www.w3.org/2002/07/owl#"
 _DCTERMS = "http://purl.org/dc/terms/"
@@ -84,6 +85,7 @@ def read_published(data: bytes, name: str) -> tuple[list[Term], list[Issue]]:
             problem = "it is not written as the published vocabulary is"
             issues.append(issue("I-OUT-06", location=Location(name), value=iri, problem=problem))
             continue
+        wholes = _slugs(found, _ISO_THES + "broaderPartitive")
         said = dict.fromkeys((*_english(found, _SKOS + "altLabel"), *_english(found, _SKOS + "prefLabel")))
         terms.append(
             Term(
@@ -98,7 +100,8 @@ def read_published(data: bytes, name: str) -> tuple[list[Term], list[Issue]]:
                 since=_first(found, model_iri("since")),
                 scope_note=_first(found, _SKOS + "scopeNote"),
                 synonyms=tuple(sorted(one for one in said if one not in schools.values())),
-                broader=_slugs(found, _SKOS + "broader"),
+                broader=tuple(one for one in _slugs(found, _SKOS + "broader") if one not in wholes),
+                part_of=wholes,
                 related=_slugs(found, _SKOS + "related"),
                 deprecated="yes" if _is_given_up(found) else "",
                 replaced_by=_last(found, _DCTERMS + "isReplacedBy"),

@@ -60,9 +60,9 @@ def write_files(items: Iterable[Item], settings: Settings) -> Iterator[tuple[str
             manifest = _Manifest(record, settings, carried).manifest()
             if manifest is not None:
                 folder = safe_name(str(record["id"]))
-                while folder in used:
+                while folder.casefold() in used:
                     folder += "~"
-                used.add(folder)
+                used.add(folder.casefold())
                 made.append({key: manifest[key] for key in ("id", "type", "label")})
                 yield f"{folder}/manifest.json", _json(manifest)
         settings.note(record, carried)

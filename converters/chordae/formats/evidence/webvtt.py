@@ -98,8 +98,8 @@ def _line(text: str) -> str:
 
 def _unused(name: str, used: set[str]) -> str:
     number, found = 1, name
-    while found in used:
+    while found.casefold() in used:
         number += 1
         found = f"{name}~{number}"
-    used.add(found)
+    used.add(found.casefold())
     return found

@@ -18,7 +18,7 @@ from typing import Any
 from chordae.formats.fhir.bundle import to_bundle
 from chordae.formats.fhir.pieces import Resource, identity
 from chordae.formats.fhir.reading import from_bundle, from_resources
-from chordae.formats.json_input import read_json
+from chordae.formats.json_input import listed, mapped, read_json
 from chordae.formats.settings import Item, Settings
 from chordae.issues import Issue, Location, issue
 from chordae.rdf.emit import check_base
@@ -64,11 +64,11 @@ def read(data: bytes, name: str, format: str) -> tuple[list[Reading], list[Issue
             if not more:
                 found.append(issue("I-FHIR-03", location=Location(name, number), found="something else"))
         elif value.get("resourceType") == "Bundle":
-            inner = [one for one in value.get("entry") or () if isinstance(one, dict)]
-            entries += [(str(one.get("fullUrl") or ""), one.get("resource") or {}) for one in inner]
+            inner = listed(value.get("entry"))
+            entries += [(str(one.get("fullUrl") or ""), mapped(one.get("resource"))) for one in inner]
         else:
             entries.append(("", value))
-    readings, more = from_resources([pair for pair in entries if isinstance(pair[1], dict)], name)
+    readings, more = from_resources(entries, name)
     return readings, found + more
 
 

@@ -42,7 +42,7 @@ def write_files(items: Iterable[Item], settings: Settings) -> Iterator[tuple[str
         text = json.dumps(_accepted(packet), ensure_ascii=False, indent=1, sort_keys=True) + "\n"
         settings.note(record, carried)
         name = safe_name(str(record["id"]))
-        used[name] = count = used.get(name, 0) + 1
+        used[name.casefold()] = count = used.get(name.casefold(), 0) + 1
         yield f"{name}.json" if count == 1 else f"{name}~{count}.json", text.encode()
 
 

@@ -79,3 +79,23 @@ def test_no_record_is_lost_because_it_could_not_be_read(hearts: Path, capsys: py
     assert main(["check", str(hearts), "--confirm", "R-TOPO-01", "--record", "0021", *WHY, "--out", str(hearts)]) == 2
     assert "Not every record could be read" in capsys.readouterr().err
     assert hearts.read_text(encoding="utf-8") == broken
+
+
+def test_the_deposit_shows_it_in_every_report(
+    hearts: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Page, JSON and table of an exchange; and the record that travels holds the confirmation."""
+    main(["check", str(hearts), "--confirm", "R-TOPO-01", "--record", "0022", *WHY, "--out", str(hearts)])
+    assert main(["exchange", str(hearts), "--out", str(tmp_path / "deposit"), "--fail-on", "never"]) == 0
+    sentence = "Confirmed by Reader A on 2026-05-04: Looked at again."
+    data = tmp_path / "deposit/data"
+    for name in ("report.html", "report.json", "issues.json", "issues.tsv"):
+        assert sentence in (data / name).read_text(encoding="utf-8"), name
+    assert ">confirmed</span>" in (data / "report.html").read_text(encoding="utf-8")
+    records = {one.record["id"]: one.record for one in read_document(data / "records.ndjson")[0]}
+    assert records["0022"]["waivers"][0]["reason"] == "Looked at again."
+    assert "/waiver/1> <https://w3id.org/chordae/model/reason>" in (data / "records.nq").read_text(encoding="utf-8")
+    capsys.readouterr()
+    main(["check", str(tmp_path / "deposit"), "--report", "json"])
+    told = {one["record"]: one["severity"] for one in json.loads(capsys.readouterr().out) if one["rule"] == "R-TOPO-01"}
+    assert told == {"0021": "warning", "0022": "info"}

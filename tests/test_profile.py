@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 import yaml
 
+from chordae.cli import main
 from chordae.errors import InputError
 from chordae.issues import Issue, Location
 from chordae.record import Reading
@@ -179,3 +180,32 @@ def test_a_missing_value_is_placed_at_its_part() -> None:
     (found,) = profile.missing_in(Reading(record, {"": Location("hearts.csv", 14), "/parts/0": place}))
     assert (found.part, found.path, found.location) == ("mitral_valve", "/parts/0/leaflet_count", place)
     assert DEFAULT.missing == "warning" == found.severity
+
+
+HEART = "- {id: a, facts: {atrial_arrangement: usual, av_connection: concordant, topology: left_hand}}\n"
+
+
+def test_the_command_takes_a_profile_by_name_or_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    hearts, strict = tmp_path / "h.yaml", tmp_path / "strict.yaml"
+    hearts.write_text(HEART, encoding="utf-8")
+    strict.write_text("id: strict\nrules: {R-TOPO-01: violation}\nrequire: {specimen: [consent]}\n", encoding="utf-8")
+    assert main(["check", str(hearts)]) == 0
+    capsys.readouterr()
+    assert main(["check", str(hearts), "--profile", str(strict)]) == 1
+    text = capsys.readouterr().out
+    assert any("!!" in line and "(R-TOPO-01)" in line for line in text.splitlines())
+    assert 'The consent of the specimen is not recorded; the profile "strict" asks for it. (I-PRO-01)' in text
+    assert main(["check", str(hearts), "--profile", "strict_registry"]) == 1
+    assert 'the profile "strict_registry" asks for it' in capsys.readouterr().out
+
+
+def test_the_command_tells_every_mistake_of_a_profile_and_checks_nothing(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    hearts, broken = tmp_path / "h.yaml", tmp_path / "broken.yaml"
+    hearts.write_text(HEART, encoding="utf-8")
+    broken.write_text("id: p\nrules: {R-TOP-01: violation, R-AV-13: info}\n", encoding="utf-8")
+    assert main(["check", str(hearts), "--profile", str(broken)]) == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert "broken.yaml:2:" in told.err and "2 mistakes" in told.err and 'Did you mean "R-TOPO-01"?' in told.err

@@ -45,7 +45,9 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     )
     add_input(parser, many=True)
     group = parser.add_argument_group("rules")
-    group.add_argument("--profile", metavar="FILE", help="profile: severity of rules, fields required")
+    group.add_argument(
+        "--profile", metavar="FILE", help="severity of rules, what is required; a file, or a name that chordae brings"
+    )
     group.add_argument("--engine", choices=("fast", "reference"), help="engine of the rules (default: the fast one)")
     group.add_argument("--audit", metavar="SHARE", type=_share, default=0.0, help="share of records, 0 to 1, that "
                        "the reference engine checks as well; any difference is reported")  # fmt: skip

@@ -145,6 +145,29 @@ def test_memory_does_not_grow_with_the_records() -> None:
     assert after(3000) < after(300) + 100_000
 
 
+def test_a_number_given_to_every_heart_costs_no_square() -> None:
+    """A thousand hearts on loan under one number: each is held against the first, not against every other."""
+    compared = Counter[str]()
+
+    def derive(record: dict[str, Any]) -> dict[str, Any]:
+        compared[record["id"]] += 1
+        return {"topology": "left_hand" if record["id"] == "0" else "right_hand"}
+
+    with Across(derive) as across:
+        for number in range(1000):
+            specimen = {"accession": str(number), "other_numbers": ["unknown"], "loan_from": "alder"}
+            across.add(Reading({"id": str(number), "specimen": specimen, "stated": {"statement": str(number)}}))
+        found = Counter(one.rule for one in across.issues())
+    assert found == {"R-SET-06": 999}
+    assert sum(compared.values()) <= 2 * 999 + 1000
+
+
+def test_a_dash_is_no_catalogue_number() -> None:
+    hearts = [{"id": str(one), "specimen": {"accession": "-"}, "stated": {"topology": word}}
+              for one, word in enumerate(("left_hand", "right_hand"))]  # fmt: skip
+    assert told(hearts) == []
+
+
 def test_the_table_names_slots_of_the_schema() -> None:
     from chordae.model import class_slots, tables
 

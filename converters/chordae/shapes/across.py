@@ -44,6 +44,19 @@ CREATE TABLE heard (number INTEGER PRIMARY KEY, id TEXT, collection TEXT, whole 
 CREATE TABLE named (kind TEXT, collection TEXT, name TEXT, number INTEGER, lender TEXT);
 CREATE TABLE referred (number INTEGER, path TEXT, key TEXT, value TEXT);
 """
+# Every description is held against the first of a group only, so that a number given to all of them costs no square.
+_OWN_ELSEWHERE = """
+SELECT one.number, min(other.number), one.name FROM named AS one JOIN named AS other ON one.name = other.name
+WHERE one.kind = 'other' AND other.kind = 'own' AND one.collection <> other.collection AND (one.lender = ''
+    OR one.lender = other.collection OR one.lender NOT IN (SELECT DISTINCT collection FROM heard))
+GROUP BY one.number, one.name, other.collection ORDER BY one.number, other.collection
+"""
+_SAID_BY_BOTH = """
+SELECT one.number, first.number, one.name FROM named AS one JOIN (SELECT min(number) AS number, name, lender FROM named
+    WHERE kind = 'other' AND lender <> '' GROUP BY name, lender) AS first
+    ON first.name = one.name AND first.lender = one.lender
+WHERE one.kind = 'other' AND one.number > first.number ORDER BY one.number
+"""
 _INDEXES = """
 CREATE INDEX by_id ON heard (id); CREATE INDEX by_rest ON heard (rest);
 CREATE INDEX by_name ON named (name, kind, collection);
@@ -152,17 +165,9 @@ class Across:
                 yield self._of(group[0], "R-SET-09", "/description/reader", value=group[0].later)
             for later in group[1:]:
                 yield from compare(later, group[0], name, "R-SET-05", self._of)
-        elsewhere = (
-            "SELECT DISTINCT one.number, other.number, one.name FROM named AS one JOIN named AS other "
-            "ON one.name = other.name AND one.number <> other.number WHERE one.kind = 'other' AND "
-            "((other.kind = 'own' AND one.collection <> other.collection "
-            "AND (one.lender = other.collection OR one.lender NOT IN (SELECT DISTINCT collection FROM heard) "
-            "OR one.lender = '')) "
-            "OR (other.kind = 'other' AND one.number > other.number AND one.lender <> '' "
-            "AND one.lender = other.lender)) ORDER BY one.number, other.number"
-        )
-        for number, other, name in self._rows(elsewhere):
-            yield from compare(self._described(number), self._described(other), name, "R-SET-06", self._of)
+        for query in (_OWN_ELSEWHERE, _SAID_BY_BOTH):
+            for number, other, name in self._rows(query):
+                yield from compare(self._described(number), self._described(other), name, "R-SET-06", self._of)
 
     def _lenders(self) -> Iterator[Issue]:
         query = (
@@ -231,4 +236,6 @@ def _location(place: bytes) -> Location:
 
 
 def _plain(value: object) -> str:
-    return _SPACE.sub("", str(value or "")).casefold()
+    """A number or name without blanks and capitals; what holds neither letter nor digit is no number."""
+    text = _SPACE.sub("", str(value or "")).casefold()
+    return text if any(map(str.isalnum, text)) else ""

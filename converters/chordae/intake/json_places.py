@@ -49,7 +49,8 @@ def scan(text: str, at: int, lines: Lines) -> dict[str, Mark]:
     while token := _TOKEN.match(text, at):
         at = token.end()
         kind = str(token.lastgroup)
-        mark = lines(token.start(kind))
+        if kind == "colon":
+            continue
         if kind == "close":
             open_levels.pop()
             key_next = False
@@ -60,11 +61,13 @@ def scan(text: str, at: int, lines: Lines) -> dict[str, Mark]:
                 level.index += 1
                 path = pointer(level.path, level.index)
         elif kind == "string" and key_next:
-            path = pointer(open_levels[-1].path, json.loads(token[kind]))
-            key_mark = mark
+            key = token[kind]
+            path = pointer(open_levels[-1].path, json.loads(key) if "\\" in key else key[1:-1])
+            key_mark = lines(token.start(kind))
             key_next = False
-        elif kind != "colon":
-            marks.setdefault(path, key_mark if kind == "open" and key_mark else mark)
+        else:
+            if path not in marks:
+                marks[path] = key_mark if kind == "open" and key_mark else lines(token.start(kind))
             key_mark = None
             if kind == "open":
                 key_next = token[kind] == "{"

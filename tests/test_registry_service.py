@@ -24,7 +24,6 @@ import pytest
 from registry_data import deposit, environment, hearts, only_here, registry, served
 
 pytest.importorskip("fastapi", reason="the extra 'registry' is not installed")
-pytest.importorskip("httpx", reason="the test client of the service needs httpx, which is in the extra 'test'")
 
 from fastapi.testclient import TestClient
 

@@ -26,6 +26,7 @@ from chordae.record import Reading, Record, pointer
 from chordae.shortplaces import Places, in_words, slot_places
 from chordae.shortplain import as_text, plain_word
 from chordae.shortwords import Understood, is_empty, read_share, read_term, read_words, short_form, target_slot
+from chordae.states import fill_states
 from chordae.wordlist import term_words
 
 __all__ = ["FACTS", "expand", "expand_reading", "is_short"]
@@ -46,7 +47,7 @@ _FORMS = {
 
 
 def expand(record: Record) -> tuple[Record, list[Issue]]:
-    """Return the full record, and what was noticed on the way; a record without ``facts`` comes back as it is.
+    """Return the full record, and what was noticed on the way; a record that is full already comes back as it is.
 
     Examples
     --------
@@ -59,12 +60,15 @@ def expand(record: Record) -> tuple[Record, list[Issue]]:
 
 
 def expand_reading(reading: Reading) -> tuple[Reading, list[Issue]]:
-    """Do the same for a reading; the values of the full record keep the places of their facts."""
+    """Do the same for a reading; the values of the full record keep the places of their facts.
+
+    In the record that comes back the state of a feature stands with the feature (:mod:`chordae.states`).
+    """
     if not is_short(reading.record):
-        return reading, []
+        return fill_states(reading), []
     work = _Expansion(reading)
     work.run(reading.record[FACTS])
-    return Reading(work.places.record, work.places.found), work.issues
+    return fill_states(Reading(work.places.record, work.places.found)), work.issues
 
 
 def is_short(record: Mapping[str, Any]) -> bool:

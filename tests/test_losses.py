@@ -19,8 +19,6 @@ ROW = re.compile(
     r"\| (?P<name>[a-z-]+)(?: (?P<star>\\\*))? \| (\d+) \| (\d+) \| (\d+) \| (\d+) "
     r"\| ([\d.]+) % \| ([\d.]+) % \|"
 )
-    r"\| (?P<name>[a-z-]+)(?: (?P<star>\\\*))? \| (\d+) \| (\d+) \| (\d+) \| (\d+) \| ([\d.]+) % \| ([\d.]+) % \|"
-)
 
 
 def test_every_format_has_a_row_whose_numbers_add_up() -> None:

@@ -54,7 +54,7 @@ def read(data: bytes, name: str, format: str) -> tuple[list[Reading], list[Issue
         readings, more = from_bundle(value if isinstance(value, dict) else {}, name)
         return readings, issues + more
     found: list[Issue] = []
-    entries: list[tuple[str, Resource]] = []
+    entries: list[tuple[str, Any]] = []
     for number, line in enumerate(data.split(b"\n"), 1):
         if not line.strip():
             continue

@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from chordae.canonical import canonical
+from chordae.formats.fhir.bundle_index import BundleIndex
 from chordae.formats.fhir.elements import (
     as_words,
     display,
@@ -22,7 +23,6 @@ from chordae.formats.fhir.elements import (
     named,
     note,
     own_code,
-    target,
     term_code,
     value_of,
     word,
@@ -57,31 +57,41 @@ def from_bundle(bundle: Mapping[str, Any], file: str | None = None) -> tuple[lis
         found = bundle.get("resourceType")
         said = f'the resource "{found}"' if isinstance(found, str) else "something else"
         return [], [issue("I-FHIR-03", location=Location(file), found=said)]
-    entries = listed(bundle.get("entry"))
-    return from_resources(
-        [(str(one.get("fullUrl") or ""), one["resource"]) for one in entries if isinstance(one.get("resource"), dict)],
-        file,
-    )
+    entries = bundle.get("entry") or []
+    pairs = [
+        (str(one.get("fullUrl") or ""), one.get("resource")) if isinstance(one, dict) else ("", None)
+        for one in (entries if isinstance(entries, list) else [entries])
+    ]
+    return from_resources(pairs, file)
 
 
 def from_resources(
-    entries: Iterable[tuple[str, Resource]], file: str | None = None
+    entries: Iterable[tuple[str, Any]], file: str | None = None
 ) -> tuple[list[Reading], list[Issue]]:
     """Read resources, each with the URL that others may refer to it by (or an empty text)."""
-    resources: dict[str, Resource] = {}
-    alias: dict[str, str] = {}
-    for url, one in entries:
-        short = f"{one.get('resourceType')}/{one.get('id')}"
-        resources[url or short] = one
-        alias.setdefault(short, url or short)
-    heads = {url: one for url, one in resources.items() if own_code(one.get("code")) == "Record"}
-    if not heads:
-        heads = {url: one for url, one in resources.items() if one.get("resourceType") == "Specimen"}
     issues: list[Issue] = []
-    readings = [
-        Reading(_Reader(resources, alias, url, head, file, issues).record(), {"": Location(file)})
-        for url, head in heads.items()
-    ]
+    pairs = list(entries)
+    sound = [(url, one) for url, one in pairs if isinstance(one, dict)]
+    if len(sound) < len(pairs):
+        missing = len(pairs) - len(sound)
+        issues.append(issue("I-FHIR-05", location=Location(file), value="entry without a resource", count=missing))
+    index = BundleIndex(sound, file, issues)
+    heads = {url: one for url, one in index.at.items() if own_code(one.get("code")) == "Record"}
+    if not heads:
+        heads = {url: one for url, one in index.at.items() if one.get("resourceType") == "Specimen"}
+    readings: list[Reading] = []
+    ids: set[str] = set()
+    for url, head in heads.items():
+        record = _Reader(index, url, head, len(heads) == 1, issues).record()
+        number = str(record.get("id") or "")
+        if not number.strip():
+            issues.append(issue("I-REC-02", location=Location(file), path="/id"))
+        elif number in ids:
+            issues.append(issue("I-REC-01", location=Location(file), record=number, value=number, first=1))
+        else:
+            ids.add(number)
+            readings.append(Reading(record, {"": Location(file)}))
+    index.report_rest(issues)
     if not heads:
         issues.append(issue("I-FHIR-01", location=Location(file), name=file or "read"))
     return readings, issues
@@ -90,46 +100,38 @@ def from_resources(
 class _Reader:
     """Puts one record together from the resources that refer to its specimen."""
 
-    def __init__(
-        self,
-        resources: Mapping[str, Resource],
-        alias: Mapping[str, str],
-        url: str,
-        head: Resource,
-        file: str | None,
-        issues: list[Issue],
-    ) -> None:
-        self.resources, self.alias, self.head, self.file, self.issues = resources, alias, head, file, issues
+    def __init__(self, index: BundleIndex, url: str, head: Resource, alone: bool, issues: list[Issue]) -> None:
+        self.index, self.head, self.alone, self.issues = index, head, alone, issues
         self.parts: dict[str, Record] = {}
         self.own = own_code(head.get("code")) == "Record"
-        self.specimen_url = self._target(head.get("subject")) if self.own else url
+        self.specimen_url = index.target(head.get("subject")) if self.own else url
         self.id = (named(head, "id") if self.own else None) or _accession(head)
+        index.take(url)
 
     def record(self) -> Record:
         """Return the record."""
+        index = self.index
         record: Record = {"id": self.id} | (extensions(self.head) if self.own else {})
-        specimen = self.resources.get(self.specimen_url or "", {})
+        specimen = index.take(self.specimen_url)
         record["specimen"] = self._specimen(specimen)
-        mine = [one for one in self.resources.values() if self._speaks_of(one)]
-        wanted = {self._target(focus) for one in mine for focus in listed(one.get("focus"))}
-        donor = self._target(specimen.get("subject"))
-        for url, one in self.resources.items():
-            if one.get("resourceType") == "BodyStructure" and (
-                url in wanted or (donor and self._target(one.get("patient")) == donor)
-            ):
-                self.parts[url] = self._part(one)
-        for one in mine:
+        mine = index.observations.get(self.specimen_url, []) if self.specimen_url is not None else []
+        observations = [index.take(url) for url in index.in_order(mine)]
+        wanted = {index.target(focus) for one in observations for focus in listed(one.get("focus"))}
+        donor = index.target(specimen.get("subject"))
+        bodies = [one for one in wanted if index.at.get(one or "", {}).get("resourceType") == "BodyStructure"]
+        bodies += index.bodies.get(donor, []) if donor else []
+        for url in index.in_order(one for one in bodies if one is not None):
+            self.parts[url] = self._part(index.take(url))
+        for one in observations:
             self._read(one, record)
-        for one in self.resources.values():
-            if one.get("resourceType") == "DocumentReference" and self._target(one.get("subject")) in (None, donor):
-                record.setdefault("evidence", []).append(self._evidence(one))
+        documents = list(index.documents.get(donor, [])) if donor else []
+        if self.alone:
+            documents += index.documents.get(None, [])
+        for url in index.in_order(documents):
+            record.setdefault("evidence", []).append(self._evidence(index.take(url)))
         if self.parts:
             record["parts"] = list(self.parts.values())
         return canonical(record)
-
-    def _speaks_of(self, one: Resource) -> bool:
-        specimen = self.specimen_url is not None and self._target(one.get("specimen")) == self.specimen_url
-        return specimen and one.get("resourceType") == "Observation"
 
     def _read(self, one: Resource, record: Record) -> None:
         category = own_code((listed(one.get("category")) or [{}])[0])
@@ -143,7 +145,7 @@ class _Reader:
             done = self._observe(one)
         if not done:
             words = display(one.get("code"))
-            self.issues.append(issue("I-FHIR-02", location=Location(self.file), record=self.id, value=words))
+            self.issues.append(issue("I-FHIR-02", location=Location(self.index.file), record=self.id, value=words))
             remark = {"text": as_words(one), "place": f"Observation {one.get('id') or ''}".strip()}
             record.setdefault("remarks", []).append(remark)
 
@@ -172,7 +174,7 @@ class _Reader:
 
     def _observe(self, one: Resource) -> bool:
         name = own_code(one.get("code")) or ""
-        part = self.parts.get(self._target(one.get("focus")) or "")
+        part = self.parts.get(self.index.target(one.get("focus")) or "")
         slot = tables().slots.get(name)
         if slot is None or part is None or name in ("id", "type", "observed"):
             return False
@@ -192,12 +194,12 @@ class _Reader:
         if name == "state" and "state_reason" in more:
             part["state_reason"] = more.pop("state_reason")
         entry: Record = {"feature": name} | more | note(one)
-        if refs := [self._document_id(self._target(ref)) for ref in listed(one.get("derivedFrom"))]:
+        if refs := [self._document_id(self.index.target(ref)) for ref in listed(one.get("derivedFrom"))]:
             entry["evidence_refs"] = refs
         if value is not None and slot.multivalued:
             part.setdefault(name, []).append(value)
-        elif value is not None:
-            part[name] = value
+        elif value is not None and part.setdefault(name, value) != value:
+            return False  # an earlier observation says something else
         if value is None and not observed_only:
             return False
         if len(entry) > 1:
@@ -205,7 +207,7 @@ class _Reader:
         return True
 
     def _document_id(self, url: str | None) -> str:
-        return named(self.resources.get(url or "", {}), "id") or str(url)
+        return named(self.index.at.get(url or "", {}), "id") or str(url)
 
     def _conclude(self, one: Resource, stated: Record) -> bool:
         name = own_code(one.get("code")) or ""
@@ -223,9 +225,8 @@ class _Reader:
             return False
         if slot.multivalued:
             stated.setdefault(name, []).append(value)
-        else:
-            stated[name] = value
-        return True
+            return True
+        return bool(stated.setdefault(name, value) == value)
 
     def _measure(self, one: Resource, record: Record) -> bool:
         found = extensions(one)
@@ -236,7 +237,7 @@ class _Reader:
         found |= {"quantity": quantity, "value": measured["value"]}
         if "code" in measured:
             found["unit"] = measured["code"]
-        part = self.parts.get(self._target(one.get("focus")) or "")
+        part = self.parts.get(self.index.target(one.get("focus")) or "")
         record.setdefault("measurements", []).append(found | ({"part": part["id"]} if part else {}) | note(one))
         return True
 
@@ -250,12 +251,8 @@ class _Reader:
             found["note"] = one["description"]
         return found
 
-    def _target(self, reference: Any) -> str | None:
-        found = target(reference)
-        return None if found is None else self.alias.get(found, found)
-
 
 def _accession(one: Mapping[str, Any]) -> str:
     number = mapped(one.get("accessionIdentifier")).get("value")
     others = [other.get("value") for other in listed(one.get("identifier"))]
-    return str(next((found for found in (number, *others) if found), one.get("id")))
+    return str(next((found for found in (number, *others) if found), None) or one.get("id") or "")

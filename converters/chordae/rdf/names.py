@@ -44,6 +44,7 @@ class Names:
     def __init__(self, statements: Statements, record: Term) -> None:
         self._statements = statements
         self._ids: dict[Term, str] = {}
+        self._next: dict[str, int] = {}
         for predicate, kind in _LISTS.items():
             nodes = list(statements.of(record).get(_MODEL + predicate, ()))
             named = [one for one in nodes if type(one).__name__ == "NamedNode"]
@@ -91,9 +92,10 @@ class Names:
         for name in names:
             if name not in taken:
                 return name
-        number = 2
+        number = self._next.get(names[0], 2)
         while f"{names[0]}_{number}" in taken:
             number += 1
+        self._next[names[0]] = number + 1
         return f"{names[0]}_{number}"
 
     def _content(self, node: Term, depth: int) -> str:

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -21,6 +22,7 @@ from chordae import resources
 from chordae.errors import InputError, ResourceError
 from chordae.files import read_input
 from chordae.intake.found import Found, pointer
+from chordae.intake.scalars import bad_characters
 from chordae.intake.yaml_text import find_records
 from chordae.issues import SEVERITIES, Issue, Location, Severity, issue, nearest, shown
 from chordae.model import class_slots, part_type, tables
@@ -28,7 +30,7 @@ from chordae.shapes.load import load_rules
 from chordae.shapes.profile import OFF, SECTIONS, Profile
 from chordae.shapes.set_rules import load_set_rules
 
-__all__ = ["FOLDER", "parse_profile", "read_profile"]
+__all__ = ["FOLDER", "find_profile", "parse_profile", "read_profile"]
 
 FOLDER = "schema/profiles"
 _LIMIT = 1024 * 1024
@@ -47,17 +49,21 @@ def read_profile(name: str | os.PathLike[str]) -> Profile:
     InputError
         There is no such profile, or it has mistakes; the message lists every one with its place.
     """
-    path = Path(name)
-    if not path.exists() and path.name == os.fspath(name) and not path.suffix:
-        data, shown_as = _shipped(path.name), f"{path.name}.yaml"
-    else:
-        data, shown_as = read_input(path, _LIMIT), os.fspath(name)
+    data, shown_as = find_profile(name)
     profile, issues = parse_profile(data, shown_as)
     if issues or profile is None:
         lines = [f"{one.location}  {one.message} {one.hint}".rstrip() for one in issues]
         many = "a mistake" if len(lines) == 1 else f"{len(lines)} mistakes"
         raise InputError(f"The profile {shown_as} has {many}; nothing was checked.\n" + "\n".join(lines))
     return profile
+
+
+def find_profile(name: str | os.PathLike[str]) -> tuple[bytes, str]:
+    """Return the bytes of a profile, not checked, and the name of its file; see :func:`read_profile`."""
+    path = Path(name)
+    if not path.exists() and path.name == os.fspath(name) and not path.suffix:
+        return _shipped(path.name), f"{path.name}.yaml"
+    return read_input(path, _LIMIT), os.fspath(name)
 
 
 def parse_profile(data: bytes, name: str = "profile") -> tuple[Profile | None, list[Issue]]:
@@ -100,7 +106,7 @@ class _Profile:
             if key not in _KEYS and key not in _OF_REGISTRY:
                 self._say("I-PRO-02", pointer("", key), value=key, nearest=nearest(key, _KEYS))
         for key in _TEXTS:
-            if key in value and not isinstance(value[key], str):
+            if key in value and (not isinstance(value[key], str) or bad_characters(value[key])):
                 self._type(pointer("", key), key, "text in quotes", value[key])
         if not value.get("id"):
             self._type("", "id", "a name of the profile", None)
@@ -197,8 +203,7 @@ class _Profile:
 def _nearest(word: str, known: Iterable[str]) -> str:
     """As :func:`chordae.issues.nearest`, for names with capitals."""
     names = {one.casefold(): one for one in known}
-    found = nearest(word, names)
-    return found.replace(found[15:-2], names[found[15:-2]]) if found else ""
+    return re.sub(r'"([^"]*)"', lambda one: f'"{names.get(one[1], one[1])}"', nearest(word, names))
 
 
 def _class_words(name: str) -> str:

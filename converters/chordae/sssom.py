@@ -53,6 +53,7 @@ _COLUMNS = """
 COLUMNS = tuple(_COLUMNS.split())
 """Columns of a row in canonical order."""
 _MOST_COLUMNS = 1000
+_LONGEST = 100_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,6 +208,8 @@ def row_problem(cells: Mapping[str, str]) -> str:
     for cell in cells.values():
         if "\n" in cell or "\r" in cell or "\t" in cell:
             return "a cell holds a tab or a line break"
+        if len(cell) > _LONGEST:
+            return f"a cell is longer than {_LONGEST} characters"
         if found := CONTROL.search(cell):
             return f"a cell holds a control character (U+{ord(found[0]):04X})"
     return ""

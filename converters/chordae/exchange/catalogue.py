@@ -20,7 +20,7 @@ from pathlib import Path
 from typing import Any
 
 from chordae.errors import InputError
-from chordae.files import inside, read_input
+from chordae.files import MAX_CELL, inside, read_input
 from chordae.intake.document import document_format
 from chordae.intake.encoding import decode
 from chordae.intake.source import COLUMNS, VALUES, find_crosswalk
@@ -130,6 +130,8 @@ def _about(given: Path | None, folder: Path) -> tuple[dict[str, Any], Path | Non
             raise InputError(f"{path}: {key!r} is no key of a collection file.", f"Use the keys {', '.join(keys)}.")
         if not isinstance(value, str) or not all(one.isprintable() or one == "\n" for one in value):
             raise InputError(f"{path}: {key!r} should be plain text.", "Put the value in quotes.")
+        if len(value) > MAX_CELL:
+            raise InputError(f"{path}: {key!r} is longer than {MAX_CELL} characters.", "It stands in every record.")
     return about, path
 
 

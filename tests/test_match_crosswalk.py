@@ -163,7 +163,7 @@ def test_nothing_is_said_that_was_not_recorded(folder: Path, into: Path, tmp_pat
         record = there.get(str(reading.record["id"])) or by_number[str(reading.record["id"])]
         facts = {(fact.place, str(fact.value)) for fact in each_fact(record)}
         for fact in each_fact(reading.record):
-            # What the other crosswalk says of every heart of its collection (constants, the way of measuring) is its own.
+            # What the other crosswalk says of every heart (constants, the way of measuring) is its own.
             if fact.area in ("description", "measurements") or fact.slot in ("consent", "consent_scope", "accession"):
                 continue
             assert (fact.place, str(fact.value)) in facts, (record["id"], fact)

@@ -13,7 +13,7 @@ from chordae.rdf.emit import record_iri
 from chordae.rdf.terms import name as segment
 from chordae.record import find_part
 
-__all__ = ["Origins"]
+__all__ = ["Origins", "shown"]
 
 _AGREEING = frozenset({"agree", "more_specific", "less_specific"})
 _NOT_SEEN = frozenset({"not_assessable", "not_examined"})
@@ -82,7 +82,7 @@ class Origins:
         """Ask a question, or take what somebody settled."""
         decision = self._settled.get((area, slot))
         if decision is None:
-            self.ask(f"{area}.{slot}", [_shown(mine), _shown(theirs)])
+            self.ask(f"{area}.{slot}", [shown(mine), shown(theirs)])
             return None, ()
         self._used.add((area, slot))
         value = {"a": mine, "b": theirs}.get(decision.take, decision.value)
@@ -131,9 +131,10 @@ def _unseen(value: Any) -> bool:
     return isinstance(value, str) and value in _NOT_SEEN
 
 
-def _shown(value: Any) -> str:
+def shown(value: Any) -> str:
+    """Return a value of a record as text."""
     if isinstance(value, list):
-        return ", ".join(_shown(one) for one in value)
+        return ", ".join(shown(one) for one in value)
     if isinstance(value, Mapping):
         return " ".join(str(one) for one in value.values())
     return "not recorded" if value is None else str(value)

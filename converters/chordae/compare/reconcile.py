@@ -20,7 +20,7 @@ from typing import Any
 from chordae.canonical import canonical
 from chordae.compare.grounds import grounds
 from chordae.compare.hearts import compare
-from chordae.compare.origins import Origins
+from chordae.compare.origins import Origins, shown
 from chordae.compare.settled import Settled
 from chordae.issues import Issue
 from chordae.record import Record, find_part
@@ -67,7 +67,7 @@ def reconcile(
     record["parts"] = [part for part in parts if len(part) > len(("id", "type"))]
     record["stated"] = work.stated()
     record["measurements"] = work.measurements()
-    record["remarks"] = [
+    record["remarks"] = work.words + [
         {**one, "place": f"{of['id']}: {one.get('place', '')}".rstrip(": ")}
         for of in (a, b)
         for one in of.get("remarks") or ()
@@ -83,6 +83,7 @@ class _Work:
 
     def __init__(self, a: Record, b: Record, origins: Origins, names: Mapping[str, str]) -> None:
         self.a, self.b, self.origins, self.names = a, b, origins, names
+        self.words: list[dict[str, str]] = []
 
     def part_ids(self) -> list[str]:
         """Return the parts of both, those of A first; a part of B goes by the name that A gives it."""
@@ -154,7 +155,10 @@ class _Work:
         """Name both observers; the school only where both wrote in the words of one."""
         both = [of.get("description") or {} for of in (self.a, self.b)]
         observers = dict.fromkeys(str(one["observer"]) for one in both if one.get("observer"))
-        made = {"observer": "; ".join(observers), "described_on": day, "reader": "reconciled"}
+        looked = dict.fromkeys(way for one in both for way in one.get("examination") or ())
+        made = {
+            "observer": "; ".join(observers), "described_on": day, "reader": "reconciled", "examination": list(looked),
+        }  # fmt: skip
         if both[0].get("school") and both[0].get("school") == both[1].get("school"):
             made["school"] = both[0]["school"]
         return {name: value for name, value in made.items() if value}
@@ -171,8 +175,19 @@ class _Work:
             decide = self.origins.differ if apart else self.origins.choose
             made[slot], _ = decide("stated", slot, one, other)
         made["diagnoses"] = self._diagnoses(mine.get("diagnoses") or (), theirs.get("diagnoses") or ())
-        if mine.get("notation") and mine.get("notation") == theirs.get("notation"):
-            made["notation"], _ = self.origins.take("stated", "notation", mine["notation"], (0, 1))
+        for slot in dict.fromkeys((*mine, *theirs)):
+            one, other = mine.get(slot), theirs.get(slot)
+            if slot in made or slot in (*grounds().conclusions.values(), "diagnoses"):
+                continue
+            if one == other:
+                made[slot], _ = self.origins.take("stated", slot, one, (0, 1))
+            else:
+                # A sentence or a set speaks of the whole heart: where the two have different ones, both stay as words.
+                self.words += [
+                    {"text": f"{slot.replace('_', ' ')}: {shown(told)}", "place": str(of["id"])}
+                    for of, told in ((self.a, one), (self.b, other))
+                    if told is not None
+                ]
         return {name: value for name, value in made.items() if value}
 
     def measurements(self) -> list[dict[str, Any]]:
@@ -183,15 +198,23 @@ class _Work:
             if one.get("part"):
                 one["part"] = self.names.get(str(one["part"]), one["part"])
         made: list[dict[str, Any]] = []
-        for side, several, others in ((0, mine, theirs), (1, theirs, mine)):
-            for one in several:
-                same = next((other for other in others if _about(other) == _about(one)), None)
-                what = ".".join(["measurements", *(str(part) for part in _about(one) if part)])
-                if same is None or (side == 0 and same.get("value") == one.get("value")):
-                    made.append({**one, "id": f"m{len(made) + 1}"})
-                    self.origins.note(what, (0, 1) if same is not None else (side,), "measurements")
-                elif side == 0:
-                    self.origins.ask(what, [f"{row['value']} {row.get('unit', '')}".strip() for row in (one, same)])
+        for about in dict.fromkeys(_about(one) for one in (*mine, *theirs)):
+            what = ".".join(["measurements", *(str(part) for part in about if part)])
+            first, second = ([one for one in of if _about(one) == about] for of in (mine, theirs))
+            values = [{one.get("value") for one in of} for of in (first, second)]
+            only = [values[0] - values[1], values[1] - values[0]]
+            if only[0] and only[1]:
+                told = [
+                    " and ".join(f"{one['value']} {one.get('unit', '')}".strip() for one in of)
+                    for of in (first, second)
+                ]
+                self.origins.ask(what, told)
+            for side, of in ((0, first), (1, [one for one in second if one.get("value") in only[1]])):
+                for one in of:
+                    if one.get("value") not in only[side] or not (only[0] and only[1]):
+                        made.append({**one, "id": f"m{len(made) + 1}"})
+                        both = one.get("value") in values[0] & values[1]
+                        self.origins.note(what, (0, 1) if both else (side,), "measurements")
         return made
 
     def _diagnoses(self, mine: Sequence[str], theirs: Sequence[str]) -> list[str]:

@@ -44,7 +44,7 @@ CHANGES = ("added", "relabelled", "redefined", "deprecated")
 
 _REQUIRED = ("kind", "european", "north_american", "plain", "definition", "source", "since")
 _TEXTS = (*_REQUIRED, "scope_note", "deprecated", "replaced_by")
-_LISTS = ("synonyms", "broader", "related")
+_LISTS = ("synonyms", "broader", "part_of", "related")
 _FRIEND = {"word", "also", "meanings", "never_implies", "context", "ask", "source", "rows"}
 _NOT_THEMES = ("kinds.yaml", "changes.yaml")
 
@@ -184,7 +184,7 @@ def _check_links(terms: Mapping[str, Any], kinds: Iterable[str], sources: Mappin
         if term["kind"] not in known:
             raise _wrong(path, f"term '{slug}': the kind '{term['kind']}' is not in kinds.yaml")
         _check_source(path, slug, term["source"], sources)
-        for other in (*term.get("broader", ()), *term.get("related", ()), term.get("replaced_by", slug)):
+        for other in (*_above(term), *term.get("related", ()), term.get("replaced_by", slug)):
             if other not in terms:
                 raise _wrong(path, f"term '{slug}' points to '{other}', which is not in the vocabulary")
         if ("replaced_by" in term) and "deprecated" not in term:
@@ -195,14 +195,18 @@ def _check_links(terms: Mapping[str, Any], kinds: Iterable[str], sources: Mappin
 
 def _check_acyclic(path: Path, slug: str, terms: Mapping[str, Any]) -> None:
     seen: set[str] = set()
-    waiting = list(terms[slug].get("broader", ()))
+    waiting = _above(terms[slug])
     while waiting:
         above = waiting.pop()
         if above == slug:
-            raise _wrong(path, f"term '{slug}' is broader than itself")
+            raise _wrong(path, f"term '{slug}' is a kind or a part of itself")
         if above not in seen:
             seen.add(above)
-            waiting.extend(terms[above].get("broader", ()))
+            waiting.extend(_above(terms[above]))
+
+
+def _above(term: Mapping[str, Any]) -> list[str]:
+    return [*term.get("broader", ()), *term.get("part_of", ())]
 
 
 def _check_source(path: Path, what: str, source: str, sources: Mapping[str, Any]) -> None:

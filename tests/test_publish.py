@@ -31,12 +31,12 @@ from chordae.cli import main
 from chordae.commands.write import VOCABULARY
 from chordae.errors import FormatError
 from chordae.friends import all_friends
-from chordae.identifiers import slug_of, term_iri
+from chordae.identifiers import model_iri, slug_of, term_iri
 from chordae.mapping import codes_for, never_for
 from chordae.terms import vocabulary
 from chordae.vocabulary.owl import disjoint_groups, owl_graph
 from chordae.vocabulary.publish import FORMS, publish
-from chordae.vocabulary.skos import SCHEME, SKOSXL, skos_graph
+from chordae.vocabulary.skos import ISO_THES, SCHEME, SKOSXL, skos_graph
 
 SHAPES = Path(__file__).parent / "data" / "skos_integrity.ttl"
 HEART, ATRIUM = URIRef(term_iri("heart")), URIRef(term_iri("atrium"))
@@ -315,6 +315,9 @@ def test_the_page_escapes_what_it_is_given(monkeypatch: pytest.MonkeyPatch) -> N
         def narrower(self, slug: str) -> tuple[str, ...]:
             return ()
 
+        def parts(self, slug: str) -> tuple[str, ...]:
+            return ()
+
         def get(self, slug: str) -> None:
             return None
 
@@ -324,6 +327,22 @@ def test_the_page_escapes_what_it_is_given(monkeypatch: pytest.MonkeyPatch) -> N
     text = page.render_page(cast(Any, Small()), lambda slug: [], lambda slug: [], lambda slug: [])
     assert bad not in text
     assert "&lt;script&gt;" in text
+
+
+def test_a_part_is_no_kind_of_its_whole() -> None:
+    """In OWL a part is no subclass; in SKOS a whole stands above it and is called one (ISO 25964: partitive)."""
+    arch, aorta = URIRef(vocabulary()["aortic_arch"].iri), URIRef(vocabulary()["aorta"].iri)
+    owl, skos = Graph(), Graph()
+    owl.parse(data=publish("owl"), format="xml")
+    skos.parse(data=publish("skos"), format="turtle")
+    assert not list(owl.objects(arch, RDFS.subClassOf))
+    assert list(owl.objects(arch, URIRef(model_iri("part_of")))) == [aorta]
+    assert list(skos.objects(arch, SKOS.broader)) == [aorta]
+    assert list(skos.objects(arch, ISO_THES.broaderPartitive)) == [aorta]
+    assert aorta not in set(skos.objects(arch, SKOS.related))
+    partitive = set(skos.subject_objects(ISO_THES.broaderPartitive))
+    assert len(partitive) == sum(len(term.part_of) for term in vocabulary()) > 40
+    assert partitive <= set(skos.subject_objects(SKOS.broader))
 
 
 @pytest.mark.parametrize("form", FORMS)

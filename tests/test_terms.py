@@ -241,7 +241,7 @@ def edit(folder: Path, slug: str, **changes: Any) -> None:
         ({"kind": "gadget"}, "gadget"),
         ({"source": "NOBODY99"}, "NOBODY99"),
         ({"broader": ["nowhere"]}, "nowhere"),
-        ({"broader": ["a"]}, "broader than itself"),
+        ({"broader": ["a"]}, "kind or a part of itself"),
         ({"broader": "a"}, "list"),
         ({"abbreviations": {"martian": ["x"]}}, "martian"),
         ({"colour": "red"}, "colour"),

@@ -144,15 +144,25 @@ def test_links_lead_to_terms() -> None:
     loose = [
         (slug, other)
         for slug, term in TERMS.items()
-        for other in [*term.get("broader", ()), *term.get("related", ())]
+        for other in [*term.get("broader", ()), *term.get("part_of", ()), *term.get("related", ())]
         if other not in TERMS or other == slug
     ]
     assert loose == []
 
 
 def test_broader_has_no_circle() -> None:
-    order = list(TopologicalSorter({slug: term.get("broader", ()) for slug, term in TERMS.items()}).static_order())
+    above = {slug: [*term.get("broader", ()), *term.get("part_of", ())] for slug, term in TERMS.items()}
+    order = list(TopologicalSorter(above).static_order())
     assert len(order) == len(TERMS)
+
+
+def test_a_whole_and_a_genus_are_two_things() -> None:
+    """A part is not a kind of its whole (the ascending aorta is no aorta); wholes and parts are structures."""
+    parts = {slug: term["part_of"] for slug, term in TERMS.items() if term.get("part_of")}
+    assert len(parts) > 40
+    assert [slug for slug, wholes in parts.items() if above(slug) & set(wholes)] == []
+    named = {one for slug, wholes in parts.items() for one in (slug, *wholes)}
+    assert {TERMS[one]["kind"] for one in named} <= {"structure", "landmark"}
 
 
 # -- definitions -------------------------------------------------------------------------------------------------------
@@ -310,6 +320,10 @@ def test_is_a_kind_of(narrow: str, wide: str) -> None:
         ("double_orifice_mitral_valve", "cleft_of_mitral_valve"),
         ("straddling_mitral_valve", "cleft_of_mitral_valve"),
         ("criss_cross_heart", "atrioventricular_connection"),
+        ("ascending_aorta", "aorta"),
+        ("left_bundle_branch", "conduction_system"),
+        ("membranous_septum", "ventricular_septum"),
+        ("septal_band", "septomarginal_trabeculation"),
         ("right_isomerism", "asplenia"),
     ],
 )

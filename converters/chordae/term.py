@@ -17,6 +17,7 @@ SCHOOLS: tuple[School, ...] = ("european", "north_american")
 class Term:
     """One concept. ``european`` and ``north_american`` are the preferred labels, ``plain`` the one for laypeople.
 
+    ``broader`` are what the term is a kind of, ``part_of`` wholes that every such thing belongs to.
     ``source`` is a key of ``schema/sources.tsv``, "common practice" or "from memory"; ``since`` the version the
     term came with; ``deprecated`` the version it was given up in, or empty; ``replaced_by`` its successor, or empty.
     """
@@ -35,6 +36,7 @@ class Term:
     north_american_abbreviations: tuple[str, ...] = ()
     synonyms: tuple[str, ...] = ()
     broader: tuple[str, ...] = ()
+    part_of: tuple[str, ...] = ()
     related: tuple[str, ...] = ()
     deprecated: str = ""
     replaced_by: str = ""

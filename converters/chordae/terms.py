@@ -128,8 +128,16 @@ class Vocabulary:
                 yield name, slug
 
     def ancestors(self, slug: str) -> frozenset[str]:
-        """Slugs of all broader terms, near and far, without the term itself."""
+        """Slugs of all that a term is a kind of, near and far, without the term itself."""
         return _closure(slug, lambda one: self._raw[one].get("broader", ()) if one in self._raw else ())
+
+    def above(self, slug: str) -> frozenset[str]:
+        """Slugs of all that a term is a kind of or a part of, near and far, in any order of the two."""
+        return _closure(slug, lambda one: (*self[one].broader, *self[one].part_of) if one in self._raw else ())
+
+    def parts(self, slug: str) -> tuple[str, ...]:
+        """Slugs of the terms that are parts of a term, the nearest only, sorted."""
+        return tuple(sorted(one for one, raw in self._raw.items() if slug in raw.get("part_of", ())))
 
     def narrower(self, slug: str) -> tuple[str, ...]:
         """Slugs of the terms directly below, sorted."""
@@ -224,6 +232,7 @@ class Vocabulary:
                 north_american_abbreviations=tuple(short.get("north_american", ())),
                 synonyms=tuple(raw.get("synonyms", ())),
                 broader=tuple(raw.get("broader", ())),
+                part_of=tuple(raw.get("part_of", ())),
                 related=tuple(raw.get("related", ())),
                 deprecated=raw.get("deprecated", ""),
                 replaced_by=raw.get("replaced_by", ""),

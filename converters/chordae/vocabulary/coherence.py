@@ -3,6 +3,7 @@
 ::
 
     ours       A is a kind of B             outside       X is (not) below Y
+               (or a part, if outside "below" may mean so)
     match      A - X, B - Y                 same: the same thing, exact or held at close; wide: X is wider; narrow
 
     if A is B's kind, X no wider than A and Y no narrower than B, then X must be below Y        else: ours only
@@ -78,6 +79,7 @@ def find_contradictions(
     above: Above,
     releases: Mapping[str, Release],
     outside_pairs: Collection[tuple[str, str]] = (),
+    above_or_around: Above | None = None,
 ) -> list[Contradiction]:
     """Return every contradiction, sorted.
 
@@ -92,10 +94,13 @@ def find_contradictions(
         not asked whether they say more than ours; sources without a hierarchy are passed over.
     outside_pairs
         Pairs of outside terms that an outside source itself calls exact matches.
+    above_or_around
+        From a term of ours to all terms it is a kind or a part of, for hierarchies that are ``mixed``; ``above`` if
+        not given.
     """
     found: set[Contradiction] = set()
     for release in releases.values():
-        joined = _Joined(links, above, release)
+        joined = _Joined(links, (release.hierarchy == "mixed" and above_or_around) or above, release)
         if release.hierarchy != "none":
             found.update(joined.ours_only())
         if release.hierarchy not in ("none", "mixed"):

@@ -93,6 +93,8 @@ def explain_term(term: Term) -> str:
     below = table.narrower(term.slug)
     rest = f", and {len(below) - _MANY} more" if len(below) > _MANY else ""
     lines += field("Kinds of it", _labels(below[:_MANY]) + rest)
+    lines += field("Part of", _labels(term.part_of))
+    lines += field("Parts", _labels(table.parts(term.slug)))
     lines += field("See also", _labels(term.related))
     lines += field("Source", _source(term.source))
     lines += field("Term", f"{term.slug}, since version {term.since}")

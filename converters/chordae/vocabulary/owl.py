@@ -2,9 +2,9 @@
 
 ===================================  ============================================
 term of the kind *relation*          owl:ObjectProperty, rdfs:subPropertyOf
-every other term                     owl:Class, rdfs:subClassOf
+every other term                     owl:Class, rdfs:subClassOf; wholes as ``model:part_of``
 pairs of a group of disjoint terms   owl:disjointWith (``schema/disjoint.tsv``)
-labels, definitions, matches         annotations: nothing outside is imported
+labels, definitions, matches, wholes annotations: nothing outside is imported
 ===================================  ============================================
 
 A match is an annotation and not an equivalence, so that errors of an outside hierarchy (double outlet as a kind of
@@ -47,6 +47,7 @@ _ANNOTATIONS = (
     DCTERMS.source,
     DCTERMS.isReplacedBy,
 )
+_OWN = ("plain_label", "north_american_label", "part_of", "since")
 
 
 def owl_graph(known: Vocabulary, codes: Callable[[str], Sequence[Code]]) -> Graph:
@@ -59,7 +60,7 @@ def owl_graph(known: Vocabulary, codes: Callable[[str], Sequence[Code]]) -> Grap
     graph.add((ONTOLOGY, DCTERMS.title, Literal(TITLE, "en")))
     graph.add((ONTOLOGY, DCTERMS.description, Literal(CAUTION, "en")))
     graph.add((ONTOLOGY, DCTERMS.license, LICENCE))
-    for name in (*_ANNOTATIONS, *(URIRef(model_iri(one)) for one in ("plain_label", "north_american_label", "since"))):
+    for name in (*_ANNOTATIONS, *(URIRef(model_iri(one)) for one in _OWN)):
         graph.add((name, RDF.type, OWL.AnnotationProperty))
     for term in known:
         _entity(graph, term)
@@ -96,6 +97,8 @@ def _entity(graph: Graph, term: Term) -> None:
     for slug in term.broader:
         above = RDFS.subPropertyOf if is_relation else RDFS.subClassOf
         graph.add((node, above, URIRef(term_iri(slug))))
+    for slug in term.part_of:
+        graph.add((node, URIRef(model_iri("part_of")), URIRef(term_iri(slug))))
     graph.add((node, RDFS.label, Literal(term.european, "en")))
     graph.add((node, URIRef(model_iri("north_american_label")), Literal(term.north_american, "en")))
     graph.add((node, URIRef(model_iri("plain_label")), Literal(term.plain, "en")))

@@ -128,6 +128,8 @@ def _article(
         ("Note", escape(term.scope_note.strip())),
         ("Kind of", ", ".join(_link(slug, known) for slug in term.broader)),
         ("Kinds", ", ".join(_link(slug, known) for slug in known.narrower(term.slug))),
+        ("Part of", ", ".join(_link(slug, known) for slug in term.part_of)),
+        ("Parts", ", ".join(_link(slug, known) for slug in known.parts(term.slug))),
         ("See also", ", ".join(_link(slug, known) for slug in term.related)),
         ("Beware", ", ".join(f'<a href="#{_word_id(word)}">{escape(word)}</a>' for word in beware)),
         ("Outside", _codes(codes)),

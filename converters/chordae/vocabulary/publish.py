@@ -32,7 +32,7 @@ __all__ = ["FORMS", "publish"]
 
 _NAMES = (
     "slug iri kind theme european north_american plain european_abbreviations north_american_abbreviations synonyms "
-    "definition scope_note broader related source since deprecated replaced_by"
+    "definition scope_note broader part_of related source since deprecated replaced_by"
 )
 _COLUMNS = _NAMES.split()
 

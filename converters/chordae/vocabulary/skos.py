@@ -12,6 +12,9 @@
 Why not a language tag a school? ``en-GB`` and ``en-US`` are spellings of English, not schools of nomenclature, and
 private tags (``en-x-...``) are dropped by many readers. So the tag is ``en``, and the school stands on SKOS-XL labels.
 
+A whole stands above its parts as a genus above its kinds (``skos:broader``); that it is a whole is said by
+``iso-thes:broaderPartitive``, a narrower property of the extension of SKOS for ISO 25964.
+
 Only matches that hold are exported: rows that say *not this one* or *no such term* are no matches. No blank nodes.
 Sources: SKOS Reference (integrity conditions S9, S13, S14, S27, S37, S46) and its appendix B, SKOS-XL (S55-S57).
 """
@@ -26,10 +29,11 @@ from chordae.identifiers import BASE, model_iri, prefixes, source_iri, term_iri
 from chordae.mapping import Code
 from chordae.terms import SCHOOLS, Term, Vocabulary
 
-__all__ = ["LICENCE", "SCHEME", "SKOSXL", "bind", "other_labels", "skos_graph"]
+__all__ = ["ISO_THES", "LICENCE", "SCHEME", "SKOSXL", "bind", "other_labels", "skos_graph"]
 
 SCHEME = URIRef(f"{BASE}vocabulary")
 SKOSXL = Namespace("http://www.w3.org/2008/05/skos-xl#")
+ISO_THES = Namespace("http://purl.org/iso25964/skos-thes#")
 LICENCE = URIRef("https://creativecommons.org/licenses/by/4.0/")
 TITLE = "Terms of sequential segmental analysis of congenitally malformed hearts"
 CAUTION = (
@@ -74,7 +78,13 @@ def bind(graph: Graph) -> None:
     used = ("chordae", "term", "model", "UBERON", "HP", "MONDO", "PATO", "RO", "BFO", "BSPO", "icd11.code", "ICD10CM")
     for prefix in used:
         graph.bind(prefix, prefixes()[prefix])
-    for prefix, space in (("skosxl", SKOSXL), ("dcterms", DCTERMS), ("owl", OWL), ("skos", SKOS)):
+    for prefix, space in (
+        ("skosxl", SKOSXL),
+        ("iso-thes", ISO_THES),
+        ("dcterms", DCTERMS),
+        ("owl", OWL),
+        ("skos", SKOS),
+    ):
         graph.bind(prefix, space)
 
 
@@ -141,14 +151,17 @@ def _school_labels(term: Term) -> Iterator[tuple[str, str, tuple[str, ...]]]:
 
 def _relations(graph: Graph, term: Term, known: Vocabulary) -> None:
     node = URIRef(term.iri)
-    if not term.broader:
+    if not term.broader and not term.part_of:
         graph.add((node, SKOS.topConceptOf, SCHEME))
         graph.add((SCHEME, SKOS.hasTopConcept, node))
-    for slug in term.broader:
+    for slug in (*term.broader, *term.part_of):
         graph.add((node, SKOS.broader, URIRef(term_iri(slug))))
         graph.add((URIRef(term_iri(slug)), SKOS.narrower, node))
+    for slug in term.part_of:
+        graph.add((node, ISO_THES.broaderPartitive, URIRef(term_iri(slug))))
+        graph.add((URIRef(term_iri(slug)), ISO_THES.narrowerPartitive, node))
     for slug in term.related:
         # Related and broader exclude each other (S27); the hierarchy goes before.
-        if not known.is_a(term.slug, slug) and not known.is_a(slug, term.slug):
+        if slug not in known.above(term.slug) and term.slug not in known.above(slug):
             graph.add((node, SKOS.related, URIRef(term_iri(slug))))
             graph.add((URIRef(term_iri(slug)), SKOS.related, node))

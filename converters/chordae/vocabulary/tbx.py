@@ -68,6 +68,8 @@ def _notes(term: Term, known: Vocabulary) -> Iterator[str]:
     yield f"Source: {source.citation if source else term.source}"
     if term.broader:
         yield "Kind of: " + "; ".join(known[slug].european for slug in term.broader)
+    if term.part_of:
+        yield "Part of: " + "; ".join(known[slug].european for slug in term.part_of)
     if term.deprecated:
         successor = known.get(term.replaced_by)
         instead = f"; use: {successor.european}" if successor else ""

@@ -4229,7 +4229,7 @@ class Reconciliation(ConfiguredBaseModel):
     """
     How a description was made of two others of the same heart.
     """
-    derived_from: list[str] = Field(default=..., description="""IRI of a description, or of a part of it, from which this was taken.""")
+    derived_from: Optional[list[str]] = Field(default=None, description="""IRI of a description, or of a part of it, from which this was taken.""")
     settled_by: Optional[str] = Field(default=None, description="""Person or role that decided between two descriptions.""")
     attributed_to: Optional[str] = Field(default=None, description="""IRI of the person that decided, such as an ORCID.""")
     settled_on: Optional[str] = Field(default=None, description="""Day on which the descriptions were reconciled.""")

@@ -25,6 +25,9 @@ _HEAD = """@prefix dcterms: <http://purl.org/dc/terms/> .
 """
 
 
+_MODEL = "https://w3id.org/chordae/model/"
+
+
 def make_ontology(tables: dict[str, Any]) -> str:
     """Return the ontology as Turtle."""
     blocks = [_HEAD.replace("{version}", tables["version"])]
@@ -34,8 +37,9 @@ def make_ontology(tables: dict[str, Any]) -> str:
         blocks.append(_block(name, "owl:Class", one, extra))
     properties: dict[str, list[str]] = {}
     for name, slot in tables["slots"].items():
-        if slot["kind"] not in {"identifier", "type"}:
-            properties.setdefault(slot["iri"].rsplit("/", 1)[1], []).append(name)
+        # Properties of another ontology (PROV-O) are defined there.
+        if slot["kind"] not in {"identifier", "type"} and slot["iri"].startswith(_MODEL):
+            properties.setdefault(slot["iri"].removeprefix(_MODEL), []).append(name)
     for name, slots in sorted(properties.items()):
         slot = tables["slots"][name if name in slots else slots[0]]
         objects = slot["kind"] in {"enum", "reference", "node", "term", "uri"}

@@ -93,7 +93,7 @@ def _guarded(args: argparse.Namespace) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 2
     except OSError as error:
-        _say(f"{error.filename or 'The system'}: {error.strerror or error}.", "Look at the name, the rights and the disk.")
+        _say(f"{error.filename or 'The system'}: {error.strerror or error}.", "Look at the name, rights and disk.")
     except MemoryError:
         _say("There is not enough memory for this.", "Split the input and read it piece by piece.")
     except Exception as error:

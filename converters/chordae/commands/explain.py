@@ -39,7 +39,7 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "a code of an open vocabulary, or a rule means. Exit code 1 if something is not known.",
     )
     parser.add_argument("word", metavar="WORD", nargs="*", help="word, term, code or rule; quote what holds spaces")
-    parser.add_argument("--rule-book", "--book", metavar="FILE", help="write all rules of morphology as one HTML page to FILE")
+    parser.add_argument("--rule-book", "--book", metavar="FILE", help="write all rules as one HTML page to FILE")
     parser.add_argument("--report", choices=("text", "json"), default="text", help="form of the answer (default: text)")
 
 

@@ -38,7 +38,7 @@ from chordae.registry.provenance import HEADS, LEDGER, REG, VOCABULARY, head_lin
 __all__ = ["ATOMIC", "Embedded", "TripleStore", "follow", "frozen_view", "heads_at", "open_store", "vocabulary_digest"]
 
 ATOMIC = 5_000
-"""Graphs up to this many triples are written in one transaction; larger ones by the bulk loader, seen when it is done."""
+"""Graphs of up to this many triples are written in one transaction; larger ones by the bulk loader."""
 _KEPT_VIEWS = 3
 
 

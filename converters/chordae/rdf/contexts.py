@@ -18,11 +18,13 @@ from chordae.intake.encoding import decode
 from chordae.intake.json_text import find_value
 from chordae.issues import Issue, Location, issue
 
-__all__ = ["CONTEXT_FILE", "CONTEXT_IRI", "localised", "shipped_context"]
+__all__ = ["CONTEXT_FILE", "CONTEXT_IRI", "MAX_JSONLD", "localised", "shipped_context"]
 
 CONTEXT_FILE = "schema/generated/chordae.context.jsonld"
 CONTEXT_IRI = "https://w3id.org/chordae/context/chordae.context.jsonld"
 """A document may name the shipped context by this IRI; it is read from the package."""
+MAX_JSONLD = 64 * 1024 * 1024
+"""Longest document in JSON-LD, in bytes: it takes some thirty times its length to read, and minutes."""
 
 _UNSAFE = re.compile(r"[\x00-\x20<>\"{}|^`\\]")
 _KEYWORDS = frozenset({"id", "type"})
@@ -42,6 +44,10 @@ def localised(data: bytes, name: str | None, issues: list[Issue]) -> bytes | Non
     import orjson
 
     place = Location(name)
+    if len(data) > MAX_JSONLD:
+        problem = f"it is longer than {MAX_JSONLD // 1024 // 1024} MB; write so many records as N-Quads"
+        issues.append(issue("I-RDF-01", location=place, format="JSON-LD", problem=problem))
+        return None
     try:
         text, _ = decode(data, name or "the document")
     except InputError as error:

@@ -126,14 +126,15 @@ def _rows(archive: _Archive, table: Element, folder: str, key: str) -> Iterator[
         return
     delimiter = _ESCAPES.get(table.get("fieldsTerminatedBy", ","), table.get("fieldsTerminatedBy", ","))
     quote = table.get("fieldsEnclosedBy", '"')
-    skip = _index(table.get("ignoreHeaderLines", "0")) or 0
+    skip = _index(table.get("ignoreHeaderLines", "0").strip() or "0")
     where = table.find(f"{_TEXT}{key}")
     at = _index(where.get("index")) if where is not None else None
     fields = [
         (one.get("term", ""), _index(one.get("index")), one.get("default")) for one in table.findall(f"{_TEXT}field")
     ]
     encoding = table.get("encoding", "UTF-8").lower().replace("_", "-")
-    if len(delimiter) != 1 or len(quote) > 1 or at is None or encoding not in _ENCODINGS:
+    marks = len(delimiter) == 1 and len(quote) <= 1 and delimiter != quote and delimiter not in "\r\n"
+    if not marks or at is None or skip is None or encoding not in _ENCODINGS:
         archive.say("I-DWC-01", path, problem=f"{META} does not say how the columns, the ids or the letters are stored")
         return
     text, found = decode(archive.files[path], path, encoding=_ENCODINGS[encoding])

@@ -24,6 +24,7 @@ from chordae.shapes.paths import SH
 from chordae.shapes.published import write_validation_report
 from rule_cases import cases, graph_of
 
+TOP = Path(__file__).resolve().parents[1]
 AFTER_THE_RECOMMENDATION = """
 @prefix sh: <http://www.w3.org/ns/shacl#> . @prefix ex: <http://ex/> .
 @prefix xsd: <http://www.w3.org/2001/XMLSchema#> .
@@ -112,6 +113,20 @@ def test_the_same_results_give_the_same_text_and_two_equal_ones_two_nodes() -> N
     assert write_validation_report(results) == write_validation_report(list(results))
     report = read(write_validation_report([results[0], results[0]]))
     assert len(set(report.objects(None, URIRef(SH + "result")))) == 2
+
+
+def test_focus_nodes_are_those_of_the_collection(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Under the base IRI of a deposit, or the one that is given; each node stands in the RDF of the deposit."""
+    out = tmp_path / "deposit"
+    assert main(["exchange", str(TOP / "examples/veyhaven"), "--out", str(out), "--fail-on", "never"]) == 0
+    report = tmp_path / "report.ttl"
+    main(["check", str(out), "--validation-report", str(report)])
+    nodes = {str(one) for one in read(report.read_text(encoding="utf-8")).objects(None, URIRef(SH + "focusNode"))}
+    graph = (out / "data/records.nq").read_text(encoding="utf-8")
+    assert nodes and all(f"<{node}>" in graph for node in nodes)
+    main(["check", str(out), "--validation-report", str(report), "--base", "https://example.org/other/"])
+    capsys.readouterr()
+    assert "<https://example.org/other/0088/part/" in report.read_text(encoding="utf-8")
 
 
 def test_the_command_writes_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

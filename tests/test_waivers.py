@@ -227,3 +227,8 @@ def test_confirming_everything_leaves_only_violations_and_what_is_for_the_record
         after = look(record)
         assert {one.severity for one in after} <= {"violation", "info"}
         assert not [one for one in after if one.rule.startswith("I-WAI")]
+
+
+def test_an_issue_comes_back_from_its_json_with_its_confirmation() -> None:
+    for one in (look(full(LEFT_HAND))[0], look(confirmed(full(LEFT_HAND), "R-TOPO-01"))[0]):
+        assert Issue.from_json(json.loads(json.dumps(one.to_json()))) == one

@@ -124,6 +124,16 @@ class Issue:
             told["confirmed"] = self.confirmed.to_json()
         return told
 
+    @classmethod
+    def from_json(cls, told: Mapping[str, Any]) -> Issue:
+        """Return the issue that :meth:`to_json` told of."""
+        confirmed = told.get("confirmed")
+        inner = {
+            "location": Location(**told["location"]),
+            "confirmed": None if confirmed is None else Confirmation(**confirmed),
+        }
+        return cls(**{**told, **inner})
+
 
 @dataclass(frozen=True, slots=True)
 class Rule:

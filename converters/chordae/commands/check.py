@@ -56,6 +56,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     group.add_argument(
         "--validation-report", metavar="FILE", help="write what the rules found as a W3C validation report (Turtle)"
     )
+    group.add_argument("--base", metavar="IRI", help="IRI under which the records stand, for the validation report")
     group.add_argument("--untested", action="store_true", help="list every rule that met nothing to look at")
     confirming.add_options(parser)
     check_mappings.add_options(parser)
@@ -96,6 +97,7 @@ def run(args: argparse.Namespace) -> int:
             engine=engine,
             threads=args.threads,
             audit=args.audit,
+            base=_base(args),
             profile=profile,
             cache=cache,
             on_results=on_results,
@@ -120,6 +122,16 @@ def _everything(args: argparse.Namespace) -> Iterator[tuple[Reading | None, list
             yield from each_full(args, str(records_file(path)))
         else:
             yield from each_full(args, path)
+
+
+def _base(args: argparse.Namespace) -> str | None:
+    """The base IRI that was given, or that the only input, a deposit, has."""
+    from chordae.compare.sets import base_of
+    from chordae.rdf.emit import check_base
+
+    if args.base is not None:
+        return check_base(args.base)
+    return base_of(args.inputs[0]) if len(args.inputs) == 1 and args.inputs[0] != "-" else None
 
 
 @contextmanager

@@ -44,21 +44,21 @@ def check(args: argparse.Namespace, folder: Path) -> int:
     """Check a folder of parts; shows the issues, or their counts where there are many."""
     import orjson
 
-    from chordae.files import read_input
-    from chordae.issues import Issue, Location, at_or_above
+    from chordae.issues import Issue, at_or_above
     from chordae.parts import check_parts
     from chordae.report.listing import list_issues
 
-    profile = read_input(args.profile, 1 << 20) if args.profile else None
-    if profile is not None:
-        from chordae.shapes.profile_file import read_profile
+    profile = None
+    if args.profile:
+        from chordae.shapes.profile_file import find_profile, read_profile
 
         read_profile(args.profile)  # tells its mistakes
+        profile, _ = find_profile(args.profile)
     found = check_parts(folder, _work(args, folder, "check"), cluster=args.cluster or "", profile=profile)
     total = sum(found.severities.values())
     if total <= _MANY:
         told = [orjson.loads(line) for line in found.issues.read_bytes().splitlines()]
-        issues = [Issue(**{**one, "location": Location(**one["location"])}) for one in told]
+        issues = [Issue.from_json(one) for one in told]
         write_data(list_issues(issues, args.report), args.report_to)
     else:
         for (rule, severity), count in sorted(found.rules.items(), key=lambda item: (-item[1], item[0])):

@@ -11,7 +11,7 @@ import orjson
 
 from chordae.commands.options import write_data
 from chordae.errors import FormatError, InputError, MissingExtra
-from chordae.issues import Issue, Location, at_or_above, worst
+from chordae.issues import Issue, at_or_above, worst
 from chordae.registry.place import Registry
 
 __all__: list[str] = []
@@ -272,7 +272,7 @@ globals()["import"] = _adopt  # the word is one of Python's
 def _tell(report: bytes, args: argparse.Namespace) -> int:
     """Show a report, and return 1 for a deposit that is refused or has issues from --fail-on."""
     found: dict[str, Any] = orjson.loads(report)
-    issues = [Issue(**{**one, "location": Location(**one["location"])}) for one in found["issues"]]
+    issues = [Issue.from_json(one) for one in found["issues"]]
     if args.report == "json":
         write_data(report.decode(), None)
     else:

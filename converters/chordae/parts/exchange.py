@@ -24,7 +24,7 @@ from chordae.exchange.pipeline import run_steps
 from chordae.exchange.run import Exchanged, Filled, Shown, exchange, terms_in
 from chordae.exchange.steps import Steps, load_steps
 from chordae.intake.document import each_line
-from chordae.issues import Issue, Location
+from chordae.issues import Issue
 from chordae.parts.plan import SIZE, Slice, lines_of, plan, plan_digest
 from chordae.parts.spread import Spread
 from chordae.record import Reading
@@ -161,4 +161,4 @@ def _next(stream: IO[bytes]) -> Any:
 
 
 def _issue(told: dict[str, Any]) -> Issue:
-    return Issue(**{**told, "location": Location(**told["location"])})
+    return Issue.from_json(told)

@@ -10,7 +10,7 @@ from importlib.resources import files
 from typing import Any
 from urllib.parse import quote
 
-from chordae.issues import Issue, Location
+from chordae.issues import Issue
 from chordae.mapping import codes_for
 from chordae.registry.entry import Entry
 from chordae.registry.ledger import HeartRow
@@ -128,7 +128,7 @@ def collection_page(
 
 def heart_page(registry: str, collection: str, found: Mapping[str, Any], others: Sequence[HeartRow]) -> str:
     """Return the page of one heart, with the picture of its segments."""
-    issues = [Issue(**{**one, "location": Location(**one["location"])}) for one in found["issues"]]
+    issues = [Issue.from_json(one) for one in found["issues"]]
     heart = Heart(found["record"], found["derived"], issues)
     links = [
         tag("li", tag("a", text(one.record), href=f"/collections/{quote(collection)}/hearts/{quote(one.record)}"))

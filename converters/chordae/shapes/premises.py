@@ -92,7 +92,7 @@ def premises(graph: str, focus: str, rule: str, record_iri: str) -> list[str]:
     subjects: dict[str, list[tuple[str, str]]] = {}
     objects: dict[str, list[tuple[str, str]]] = {}
     for subject, predicate, value in _LINE.findall(graph):
-        if subject.startswith(record_iri + _WAIVER):
+        if subject.startswith(record_iri + _WAIVER) or value.startswith(f"<{record_iri}{_WAIVER}"):
             continue
         subjects.setdefault(subject, []).append((predicate, value))
         objects.setdefault(value, []).append((subject, predicate))

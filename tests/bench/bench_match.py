@@ -2,6 +2,7 @@
 
     python tests/bench/bench_match.py HP.OBO            report on the reporting half, with bootstrap intervals
     python tests/bench/bench_match.py HP.OBO --fit      fit on the choosing half, write mappings/match_model.json
+    python tests/bench/bench_match.py HP.OBO --meaning  either of the two with sentence embeddings (extra embeddings)
     python tests/bench/bench_match.py HP.OBO --stages   how often each stage answers, and is right, on the choosing half
     python tests/bench/bench_match.py HP.OBO --speed    10,000 phrases against 20,000 targets on one core
 
@@ -24,10 +25,11 @@ from pathlib import Path
 
 from chordae.match.equivalents import learn
 from chordae.match.likeness import FEATURES, Scorer
+from chordae.match.meaning import Meaning, load_meaning
 from chordae.match.near import Finder
 from chordae.match.own import rephrase
 from chordae.match.propose import Matcher
-from chordae.match.rank import Model, load_model
+from chordae.match.rank import MEANING, Model, load_model
 from chordae.match.stages import STAGES, named
 from chordae.match.targets import Index, Name, Target
 
@@ -104,7 +106,7 @@ class Gold:
                 seen.add((term, text.casefold()))
                 self.asked.append((term, where[term], text, scope, kind or "professional"))
 
-    def measure(self) -> list[tuple]:
+    def measure(self, meaning: Meaning | None = None) -> list[tuple]:
         said = [[text, *(other.text for other in rephrase(text))] for _, _, text, _, _ in self.asked]
         phrases = [[self.scorer.prepare(text) for text in some] for some in said]
         rows = []
@@ -117,6 +119,10 @@ class Gold:
             for target in near.targets:
                 names = left_out if target == right else None
                 measured[target] = self.scorer.measure_any(some, target, near.letters, names)[0]
+                if meaning is not None:
+                    at_names = self.index.names_of[target] if names is None else names
+                    alike = meaning.alike(text, [self.index.texts[at].text for at in at_names])
+                    measured[target] += [alike, alike**3]
                 plain[target] = self.scorer.measure(some[0], target, near.letters[0], names)[0]
             rows.append((term, right, text, scope, kind, measured, plain))
         return rows
@@ -155,7 +161,7 @@ def fit(rows: list[tuple], penalty: float = 0.002) -> tuple[tuple[float, ...], l
             slope = slope + (shares @ block - block[right]) / len(blocks)
         return value, slope
 
-    found = minimize(loss, np.zeros(len(FEATURES)), jac=True, method="L-BFGS-B")
+    found = minimize(loss, np.zeros(stacked.shape[1]), jac=True, method="L-BFGS-B")
     return tuple(float(x) for x in found.x / spread), blocks
 
 
@@ -208,6 +214,7 @@ def main() -> None:
     ask = argparse.ArgumentParser(description=__doc__)
     ask.add_argument("obo")
     ask.add_argument("--fit", action="store_true")
+    ask.add_argument("--meaning", action="store_true")
     ask.add_argument("--stages", action="store_true")
     ask.add_argument("--speed", action="store_true")
     ask.add_argument("--all-terms", action="store_true", help="match against every term, not only the heart terms")
@@ -222,7 +229,7 @@ def main() -> None:
     if args.stages:
         stages(gold)
         return
-    rows = gold.measure()
+    rows = gold.measure(load_meaning() if args.meaning else None)
     print(f"{len(pool)} targets, {len(rows)} questions, measured in {time.perf_counter() - start:.1f} s")
     chosen = [row for row in rows if half(row[0]) == "choose"]
     reported = [row for row in rows if half(row[0]) == "report"]
@@ -233,24 +240,18 @@ def main() -> None:
         show("choosing half, letters only", [rank_of(letters, (*row[:5], row[6])) for row in chosen])
         weights, _ = fit(chosen)
         calibrated = steps([pair for row, model in crossed for pair in shown(model, row)])
-        for name, weight in zip(FEATURES, weights, strict=True):
+        names = [*FEATURES, *(MEANING if args.meaning else ())]
+        for name, weight in zip(names, weights, strict=True):
             print(f"  {name:<12}{weight:8.3f}")
-        MODEL.write_text(
-            json.dumps(
-                {
-                    "note": "Fitted by tests/bench/bench_match.py --fit on the choosing half of the "
-                    "leave-one-synonym-out set of HPO release 2025-01-16 below HP:0030680. "
-                    "Weights only; no text of the ontology.",
-                    "features": FEATURES,
-                    "weights": [round(w, 5) for w in weights],
-                    "steps": calibrated,
-                },
-                indent=1,
-            )
-            + "\n"
-        )
+        table = json.loads(MODEL.read_text())
+        table["with_meaning" if args.meaning else "plain"] = {
+            "features": names,
+            "weights": [round(w, 5) for w in weights],
+            "steps": calibrated,
+        }
+        MODEL.write_text(json.dumps(table, indent=1) + "\n")
         return
-    model = load_model()
+    model = load_model(args.meaning)
     show("reporting half, letters only", [rank_of(letters, (*row[:5], row[6])) for row in reported])
     show("reporting half, fused", [rank_of(model, row) for row in reported])
     kinds = defaultdict(list)

@@ -35,6 +35,7 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "--ontology", metavar="NAME", action="append", default=[],
         help="match with this ontology too: a file (OBO, OBO Graph JSON, OWL, SKOS), or hpo, uberon, mondo",
     )  # fmt: skip
+    group.add_argument("--meaning", action="store_true", help="compare meanings too (extra embeddings; slower)")
     group.add_argument("--most", metavar="N", type=int, default=5, help="candidates a word (default: 5)")
     group = parser.add_argument_group("what to do")
     group.add_argument("--out", metavar="FILE", help="review table (.xlsx, .tsv) or, with --into, catalogue to write")
@@ -87,7 +88,12 @@ def _propose(args: argparse.Namespace) -> int:
     history = read_decisions(Path(args.crosswalk)) if args.crosswalk else []
     ontology = [target for name in args.ontology for target in load_ontology(name)]
     crosswalk = collection.crosswalk if collection else None
-    found = offers(words, crosswalk, ontology, rejected(history), args.most)
+    meaning = None
+    if args.meaning:
+        from chordae.match.meaning import load_meaning
+
+        meaning = load_meaning()
+    found = offers(words, crosswalk, ontology, rejected(history), args.most, meaning)
     shown = list(track(found, "Matching", total=len(words)))
     if args.out is not None:
         from chordae.match.review import write_review

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from chordae.intake.crosswalk_rules import Crosswalk, ValueRule
 from chordae.intake.targets import Target as PlaceInRecord
@@ -23,6 +24,9 @@ from chordae.match.own import own_targets
 from chordae.match.places import Fill, fills_of_column, only_place, term_of
 from chordae.match.propose import Candidate, Matcher, Proposal
 from chordae.match.targets import Name, Target
+
+if TYPE_CHECKING:
+    from chordae.match.meaning import Meaning
 
 __all__ = ["Offer", "offers"]
 
@@ -44,6 +48,7 @@ def offers(
     ontology: Sequence[Target] = (),
     rejected: Iterable[tuple[str, str, str]] = (),
     most: int = _MOST,
+    meaning: Meaning | None = None,
 ) -> Iterator[Offer]:
     """Propose candidates for local words.
 
@@ -59,16 +64,18 @@ def offers(
         ``(column, word, target)`` that a curator has ruled out.
     most
         Candidates a word, of each of the two.
+    meaning
+        Compares meanings as well.
     """
     ruled_out = {(column, word.casefold(), target) for column, word, target in rejected}
     texts = [one.word for one in words]
-    own = Matcher(_with_own_words(crosswalk))
+    own = Matcher(_with_own_words(crosswalk), meaning=meaning)
     at = {target.id: number for number, target in enumerate(own.index.targets)}
     columns = {column: fills_of_column(crosswalk, column) for column in {one.column for one in words}}
     also = [[at[slug] for slug in columns[one.column] if slug in at] for one in words]
     outside: Iterator[Proposal | None] = iter([None] * len(words))
     if ontology:
-        outside = Matcher(ontology).propose(texts, 4 * most)
+        outside = Matcher(ontology, meaning=meaning).propose(texts, 4 * most)
     for local, found, more in zip(words, own.propose(texts, 0, also), outside, strict=True):
 
         def stays(candidate: Candidate, local: LocalWord = local) -> bool:

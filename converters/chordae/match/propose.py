@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from chordae.friends import FalseFriend
 from chordae.match.equivalents import Equivalents
@@ -27,6 +27,9 @@ from chordae.match.rank import load_model
 from chordae.match.stages import STAGES, SURE, Stage, Staged, cautions_about, named, questions_about
 from chordae.match.targets import Index, Target
 from chordae.match.words import key
+
+if TYPE_CHECKING:
+    from chordae.match.meaning import Meaning
 
 __all__ = ["Candidate", "Matcher", "Proposal"]
 
@@ -101,6 +104,8 @@ class Matcher:
         Pairs ``(word, target id)`` that a curator has ruled out; they are never proposed again.
     keep
         How many near names are looked at closely.
+    meaning
+        Compares meanings as well (extra ``embeddings``); much slower.
     """
 
     def __init__(
@@ -109,9 +114,11 @@ class Matcher:
         equivalents: Equivalents | None = None,
         rejected: Iterable[tuple[str, str]] = (),
         keep: int = 12,
+        meaning: Meaning | None = None,
     ) -> None:
         self.index = Index(targets, equivalents)
-        self.scorer, self.finder, self.model = Scorer(self.index), Finder(self.index, keep), load_model()
+        self.scorer, self.finder = Scorer(self.index), Finder(self.index, keep if meaning is None else 2 * keep)
+        self.meaning, self.model = meaning, load_model(meaning is not None)
         self._rejected = {(key(word), target) for word, target in rejected}
 
     def propose(self, words: Sequence[str], most: int = 5, also: Sequence[Collection[int]] = ()) -> Iterator[Proposal]:
@@ -159,6 +166,10 @@ class Matcher:
         rows = []
         for target in near.targets:
             numbers, name, wording = self.scorer.measure_any(phrases, target, near.letters)
+            if self.meaning is not None:
+                names = [self.index.texts[at].text for at in self.index.names_of[target]]
+                alike = self.meaning.alike(phrases[0].text, names)
+                numbers = [*numbers, alike, alike**3]
             against = ""
             if target not in staged and numbers[_CLASH]:
                 against = clash_of_words(phrases[wording].whole, self.index.whole[name]) or ""
@@ -183,12 +194,14 @@ class Matcher:
         if target in staged:
             stage, reason = staged[target]
             return Candidate(told.id, told.label, stage, _STAGED[stage], (reason,), told.source)
-        values = dict(zip(FEATURES, numbers, strict=True))
+        values = dict(zip(FEATURES, numbers, strict=False))
         reasons = [
             f"nearest name '{self.index.texts[name].text}'",
             f"{100 * values['found']:.0f} % of the words found, {100 * values['covered']:.0f} % of its words covered",
             f"{100 * values['letters']:.0f} % of the letters alike",
         ]
+        if self.meaning is not None:
+            reasons.append(f"{100 * numbers[len(FEATURES)]:.0f} % alike in meaning")
         reasons += [why] if why else []
         reasons += ["the letters are its initials"] if values["initials"] else []
         reasons += [f"speaks against it: {against}"] if against else []
@@ -198,7 +211,8 @@ class Matcher:
 
 def _like(numbers: Sequence[float]) -> bool:
     """Say whether there is anything in common at all: nearest does not mean near."""
-    return numbers[_FOUND] >= 0.25 or numbers[_LETTERS] >= 0.35 or numbers[_INITIALS] > 0
+    meaning = max(numbers[len(FEATURES) :], default=0.0)
+    return numbers[_FOUND] >= 0.25 or numbers[_LETTERS] >= 0.35 or numbers[_INITIALS] > 0 or meaning >= 0.5
 
 
 def _worth(candidates: Sequence[Candidate], most: int) -> tuple[Candidate, ...]:

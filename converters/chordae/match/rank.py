@@ -20,7 +20,10 @@ from chordae import resources
 from chordae.errors import ResourceError
 from chordae.match.likeness import FEATURES
 
-__all__ = ["Model", "load_model"]
+__all__ = ["MEANING", "Model", "load_model"]
+
+MEANING = ("meaning", "meaning3")
+"""Features that the extra adds: likeness in meaning, 0 to 1, and its cube."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +57,20 @@ class Model:
 
 
 @cache
-def load_model() -> Model:
+def load_model(meaning: bool = False) -> Model:
     """Load the fitted model.
+
+    Parameters
+    ----------
+    meaning
+        The one whose last two features are the likeness in meaning and its cube (:mod:`chordae.match.meaning`).
 
     Raises
     ------
     ResourceError
         The file is of another set of features.
     """
-    data = json.loads(resources.read_text("mappings/match_model.json"))
-    if tuple(data["features"]) != FEATURES:
+    data = json.loads(resources.read_text("mappings/match_model.json"))["with_meaning" if meaning else "plain"]
+    if tuple(data["features"]) != (*FEATURES, *(MEANING if meaning else ())):
         raise ResourceError("mappings/match_model.json was fitted for other features.", "Run bench_match.py --fit.")
     return Model(tuple(data["weights"]), tuple((float(a), float(b)) for a, b in data["steps"]))

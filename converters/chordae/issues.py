@@ -26,6 +26,7 @@ from chordae import resources
 from chordae.errors import ResourceError
 
 __all__ = [
+    "LONGEST",
     "SEVERITIES",
     "Confirmation",
     "Issue",
@@ -47,7 +48,7 @@ SEVERITIES: tuple[Severity, ...] = ("violation", "warning", "info")
 
 _RULES = "schema/intake_rules.yaml"
 _SHOWN = 80
-_LONGEST = 1000
+LONGEST = 1000
 _AS_NEAR = 0.03
 
 
@@ -202,7 +203,7 @@ def issue(
     found = rules()[rule]
     text = None if value is None else shown(value)
     # Ids and keys of a foreign file may hold anything; an issue is shown, and written as text.
-    record, part, path = (None if one is None else shown(one, _LONGEST) for one in (record, part, path))
+    record, part, path = (None if one is None else shown(one, LONGEST) for one in (record, part, path))
     known: dict[str, object] = {"record": record, "part": part, "path": path, "value": text, **fields}
     return Issue(
         rule=rule,

@@ -17,7 +17,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from chordae.issues import Issue, Location
+from chordae.issues import LONGEST, Issue, Location, shown
 from chordae.record import Reading, Record, pointer
 from chordae.structure import check_structure, part_at, without_nulls
 
@@ -99,7 +99,7 @@ class _Pruning:
             kept: dict[str, Any] = {}
             for key, inner in value.items():
                 path = old + pointer(key)
-                if path in self.out:
+                if _told(path) in self.out:
                     self.removed[path] = inner
                 else:
                     kept[key] = self._copy(inner, path, new + pointer(key))
@@ -108,9 +108,9 @@ class _Pruning:
             rest: list[Any] = []
             for number, inner in enumerate(value):
                 path = f"{old}/{number}"
-                if path in self.out:
+                if _told(path) in self.out:
                     self.removed[path] = inner
-                elif old not in self.twice or inner not in rest:
+                elif _told(old) not in self.twice or inner not in rest:
                     rest.append(self._copy(inner, path, f"{new}/{len(rest)}"))
             return rest
         return value
@@ -125,3 +125,8 @@ class _Pruning:
 
 def _text(value: Any) -> str:
     return value if isinstance(value, str) else json.dumps(value, ensure_ascii=False, default=str)
+
+
+def _told(path: str) -> str:
+    """Return a pointer as an issue tells it: keys of a foreign file may hold signs that cannot be shown."""
+    return path if path.isprintable() and len(path) <= LONGEST else shown(path, LONGEST)

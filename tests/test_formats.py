@@ -48,7 +48,9 @@ def test_what_is_said_to_be_carried_coded_comes_back(format: Format) -> None:
 def test_nothing_comes_back_that_was_not_written(format: Format) -> None:
     back, _, _ = there_and_back(format, list(example_records()))
     for name, record in RECORDS.items():
-        added = [one for one in differences(record, back.get(name, {})) if one[2] is not None and one[0][0] != "remarks"]
+        added = [
+            one for one in differences(record, back.get(name, {})) if one[2] is not None and one[0][0] != "remarks"
+        ]
         assert added == [], name
 
 

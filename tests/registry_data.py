@@ -96,7 +96,7 @@ def served(folder: Path, *options: str) -> Iterator[str]:
         yield address
     finally:
         process.terminate()
-        process.wait(timeout=20)
+        process.wait(timeout=60)
 
 
 def environment(**more: str) -> dict[str, str]:
@@ -106,7 +106,7 @@ def environment(**more: str) -> dict[str, str]:
     return {**os.environ, "PYTHONPATH": str(TOP / "converters"), **more}
 
 
-def await_answer(address: str, process: subprocess.Popen[bytes], seconds: float = 30) -> None:
+def await_answer(address: str, process: subprocess.Popen[bytes], seconds: float = 120) -> None:
     """Wait until an address answers."""
     end = time.monotonic() + seconds
     while time.monotonic() < end:

@@ -301,12 +301,13 @@ def asker(full: Path) -> Iterator[Asker]:
 
 
 def rows(asker: Asker, name: str, **values: str) -> list[dict[str, str]]:
-    found = orjson.loads(asker.question(name, values, seconds=60).data)
+    found = orjson.loads(asker.question(name, values, seconds=120).data)
     return [{key: one["value"] for key, one in row.items()} for row in found["results"]["bindings"]]
 
 
 def test_the_store_holds_prov_o_that_rdflib_reads(asker: Asker, full: Path) -> None:
-    found = asker.ask("CONSTRUCT { ?s ?p ?o } WHERE { GRAPH <https://w3id.org/chordae/registry/ledger> { ?s ?p ?o } }")
+    query = "CONSTRUCT { ?s ?p ?o } WHERE { GRAPH <https://w3id.org/chordae/registry/ledger> { ?s ?p ?o } }"
+    found = asker.ask(query, seconds=120)
     graph = rdflib.Graph().parse(data=found.data, format="nt")
     prov = rdflib.Namespace("http://www.w3.org/ns/prov#")
     with Registry.open(full) as opened:
@@ -332,7 +333,7 @@ def test_each_version_is_one_graph_and_only_current_ones_are_asked(asker: Asker)
         ("dunmere", "2"),
     }
     query = "SELECT (COUNT(DISTINCT ?g) AS ?n) { GRAPH ?g { ?r a <https://w3id.org/chordae/model/Record> } }"
-    assert orjson.loads(asker.ask(query).data)["results"]["bindings"][0]["n"]["value"] == "4"
+    assert orjson.loads(asker.ask(query, seconds=120).data)["results"]["bindings"][0]["n"]["value"] == "4"
 
 
 def test_ready_questions_are_answered_as_the_derived_statements_say(asker: Asker, made: dict[str, Path]) -> None:
@@ -433,14 +434,14 @@ def test_a_query_that_takes_too_long_is_ended_and_the_next_is_answered(asker: As
     product = "SELECT (COUNT(*) AS ?n) { ?a ?b ?c . ?d ?e ?f . ?g ?h ?i }"
     with pytest.raises(QueryTooLong):
         asker.ask(product, seconds=1)
-    assert orjson.loads(asker.ask("ASK { ?s ?p ?o }").data)["boolean"] is True
+    assert orjson.loads(asker.ask("ASK { ?s ?p ?o }", seconds=120).data)["boolean"] is True
 
 
 def test_an_answer_is_cut_at_its_limit_and_says_so(asker: Asker) -> None:
-    found = asker.ask("SELECT * { ?s ?p ?o }", rows=10)
+    found = asker.ask("SELECT * { ?s ?p ?o }", rows=10, seconds=120)
     assert (found.rows, found.cut, orjson.loads(found.data)["cut"]) == (10, True, True)
-    assert asker.ask("CONSTRUCT { ?s ?p ?o } { ?s ?p ?o }", rows=7).rows == 7
-    assert asker.ask("SELECT * { ?s ?p ?o }", "csv", rows=3).data.count(b"\r\n") == 4
+    assert asker.ask("CONSTRUCT { ?s ?p ?o } { ?s ?p ?o }", rows=7, seconds=120).rows == 7
+    assert asker.ask("SELECT * { ?s ?p ?o }", "csv", rows=3, seconds=120).data.count(b"\r\n") == 4
 
 
 # --- packages -------------------------------------------------------------------------------------------------------

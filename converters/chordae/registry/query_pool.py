@@ -34,6 +34,10 @@ MEMORY = 2 * 1024**3
 """Address space that a worker may add to what it begins with, in bytes."""
 
 
+_STARTING = 120.0
+"""Seconds in which a worker has to be ready."""
+
+
 class QueryTooLong(InputError):
     """A query that took longer, or needed more memory, than it may."""
 
@@ -95,7 +99,7 @@ class QueryPool:
         try:
             alive = worker or self._start()
             alive.pipe.send((ask, str(view) if view else None))
-            if not alive.pipe.poll(seconds + (0 if worker else 10)):  # a new worker first has to start
+            if not alive.pipe.poll(seconds):
                 raise QueryTooLong(f"The query took longer than {seconds:g} seconds and was ended.", "Ask for less.")
             found = alive.pipe.recv()
         except (EOFError, OSError):
@@ -128,7 +132,15 @@ class QueryPool:
         process = self._context.Process(target=_work, args=(theirs, self._peers, self._server), daemon=True)
         process.start()
         theirs.close()
-        return _Worker(process, ours)
+        worker = _Worker(process, ours)
+        try:
+            ready = ours.poll(_STARTING) and ours.recv()
+        except (EOFError, OSError):
+            ready = False
+        if not ready:
+            _end(worker)
+            raise QueryTooLong("No worker could be started.", "Ask again in a moment.")
+        return worker
 
 
 def _end(worker: _Worker | None) -> None:
@@ -148,6 +160,7 @@ def _work(pipe: Connection, peers: tuple[str, ...], server: dict[str, Any] | Non
     with contextlib.suppress(ValueError, OSError):
         resource.setrlimit(resource.RLIMIT_AS, (used + MEMORY, used + MEMORY))
     opened: tuple[str | None, ox.Store] | None = None
+    pipe.send(True)  # the time of a query begins now, not while the worker starts
     while True:
         try:
             ask, view = pipe.recv()

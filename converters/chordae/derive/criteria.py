@@ -197,11 +197,11 @@ def _nearest(
                 rows.append((answer, missing))
     fewest = min((len(missing) for _, missing in rows), default=0)
     near = [one for one in rows if len(one[1]) == fewest]
-    would: dict[str, list[str]] = {}
+    would: dict[str, dict[str, None]] = {}
     for answer, missing in near:
         names = " and ".join(words(name) for name, _ in missing)
         seen = " and ".join(_either(known) for _, known in missing)
-        would.setdefault(names, []).append(f"{seen} = {words(answer.name)}")
+        would.setdefault(names, {})[f"{seen} = {words(answer.name)}"] = None
     features = dict.fromkeys(name for _, missing in near for name, _ in missing)
     texts = tuple(f"{names}: {', '.join(given)}" for names, given in would.items())
     return tuple(features), texts, tuple(dict.fromkeys(answer.name for answer, _ in rows))

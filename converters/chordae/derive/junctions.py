@@ -10,8 +10,8 @@ Decisions:
 
 * A junction goes to the ventricle with more than half of its circumference; an exact half goes to neither, the
   connection stays open, and a stated one stands.
-* A side on which nothing is recorded is taken from the stated connection only where the other side was recorded;
-  the result is then *inferred*. Silence is never a normal junction.
+* A side on which nothing is recorded is taken from the stated connection only where the other side was recorded and
+  agrees with it, or is shared by both ventricles; the result is then *inferred*. Silence is never a normal junction.
 * One junction absent and the other shared by both ventricles (or its valve straddling) is uniatrial but biventricular.
 * Criss-cross, superoinferior or any other relation of the ventricles is never looked at.
 * The valve of a side stands for its junction where only the valve was described.
@@ -100,12 +100,15 @@ class Junctions:
         facts = Facts(atrial_arrangement=self.heart["atrial_arrangement"])
         firm = self.heart["atrial_arrangement_firm"] is not False
         premises: list[str] = []
+        filled: list[str] = []
         for name, share in self.shares.items():
             to = share.to
             if to is None and touched and share is NOTHING:
                 to = self._by_statement(name)
                 firm = False
-                premises.append(f"av_connection = {self.stated} (stated)" if to else "")
+                if to:
+                    filled.append(name)
+                    premises.append(f"av_connection = {self.stated} (stated)")
             facts[name], facts[_SHARED[name]] = to, self._shared(share, to)
             firm = firm and share.firm
             premises.extend(share.premises)
@@ -113,7 +116,12 @@ class Junctions:
             premises.append(f"atrial_arrangement = {self.heart['atrial_arrangement']}")
         row, possible = decide(rows("av_connection"), facts)
         halves = tuple(f"{_SIDES[name]}_junction" for name, share in self.shares.items() if share.half)
-        grounds = tuple(one for one in premises if one)
+        grounds = tuple(premises)
+        if filled and (row is None or row.value != self.stated) and not any(one.shared for one in self.shares.values()):
+            for name in filled:
+                facts[name] = facts[_SHARED[name]] = None
+            row, possible = decide(rows("av_connection"), facts)
+            grounds = tuple(one for one in premises if not one.endswith("(stated)"))
         if row is not None:
             return Found(row.value, firm, grounds, possible, touched=True, halves=halves, source=row.data["source"])
         why = self._why(facts)

@@ -12,7 +12,11 @@ Decisions:
   ventricles; about a half counts only where the outlet septum crosses the crest at a right angle. One root shared by
   halves leaves the connection open.
 * ``override_per_cent`` is the share over the ventricle that is not its own: of an aorta the left ventricle, of a
-  pulmonary trunk the right one; in a connection stated as discordant the other way round.
+  pulmonary trunk the right one; in a connection stated as discordant the other way round. In a stated double outlet
+  less than a half may be counted from either ventricle, and decides nothing.
+* A root on which nothing is recorded is taken from the stated connection where the other root agrees with it, or is
+  shared by both ventricles (then more than half may change the type). A root that lies wholly over another ventricle
+  than was stated refutes the statement, and nothing is taken from it.
 * An atretic trunk that can be followed to a ventricle keeps its connection; one that cannot is a single outlet; one
   of which this is not recorded leaves both open.
 * The relation of the trunks, their spiral, the infundibulum and fibrous continuity are never looked at.
@@ -68,7 +72,8 @@ class Outlets:
             if cord != "present" and not commitments:
                 why = "it is atretic, and whether it can be followed to a ventricle is not recorded"
                 return Share(why=why, touched=True)
-        own = look_up(f"own_ventricle.{name}", Facts(va_connection=self.stated))
+        told = Facts(va_connection=self.stated, override_per_cent=part.get("override_per_cent"))
+        own = look_up(f"own_ventricle.{name}", told)
         found = share_of(
             str(part.get("id")), commitments, part.get("override_per_cent"), part.get("overriding"),
             self.identities.best, own, self.near_half,
@@ -101,19 +106,25 @@ class Outlets:
             if row is not None:
                 return Found(row.value, firm, premises, (row.value,), touched=True, source=row.data["source"])
         touched = any(share.touched for share in self.shares.values())
-        firm, grounds = True, []
+        firm, grounds, filled = True, [], []
         for name, share in self.shares.items():
             to = "both_equally" if share.half else share.to
             if to is None and touched and share is NOTHING and self.stated:
                 to = self._by_statement(name)
                 firm = False
-                grounds.append(f"va_connection = {self.stated} (stated)" if to else "")
+                if to:
+                    filled.append(name)
+                    grounds.append(f"va_connection = {self.stated} (stated)")
             facts[name] = to
             firm = firm and share.firm
             grounds.extend(share.premises)
         row, _ = decide(rows("va_connection"), facts)
         halves = tuple(_TRUNKS[name] for name, share in self.shares.items() if share.half)
         known = tuple(text for text in grounds if text)
+        if filled and (row is None or row.value != self.stated) and not any(one.shared for one in self.shares.values()):
+            for name in filled:
+                facts[name] = None
+            row, known = None, tuple(text for share in self.shares.values() for text in share.premises)
         if row is not None:
             return Found(row.value, firm, known, (row.value,), touched=True, halves=halves, source=row.data["source"])
         for name, share in self.shares.items():

@@ -175,6 +175,26 @@ def test_a_broken_line_costs_that_line_only() -> None:
     assert [(one.rule, one.location.line) for one in issues] == [("I-DOC-01", 1), ("I-FHIR-03", len(found) + 3)]
 
 
+def test_notes_on_features_without_a_value_come_back() -> None:
+    """Also on one whose name the schema does not know: the observer may note what there is no slot for."""
+    record: Record = {
+        "id": "7",
+        "parts": [
+            {
+                "id": "aorta",
+                "type": "ArterialTrunk",
+                "observed": [
+                    {"feature": "colour_of_the_wall", "state_reason": "damaged", "note": "pale"},
+                    {"feature": "trunk_course"},
+                ],
+            }
+        ],
+    }
+    back, issues, carried = there_and_back(BUNDLE, [canonical(record)])
+    assert issues == [] and back["7"] == canonical(record)
+    assert set(carried["7"].values()) == {"coded"}
+
+
 _KEYS = st.sampled_from(
     ["resourceType", "id", "entry", "resource", "fullUrl", "code", "coding", "system", "value", "extension", "url",
      "identifier", "subject", "specimen", "focus", "category", "component", "note", "text", "location", "processing",

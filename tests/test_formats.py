@@ -69,6 +69,30 @@ def test_no_state_turns_into_another(format: Format) -> None:
     assert checked == 11
 
 
+def in_plain_words(value: Any) -> Any:
+    """The same record with texts as people type them: printable, on one line, not empty, no bar."""
+    if isinstance(value, dict):
+        return {key: in_plain_words(one) for key, one in value.items()}
+    if isinstance(value, list):
+        return [in_plain_words(one) for one in value]
+    if not isinstance(value, str):
+        return value
+    return " ".join("".join(one if one.isprintable() and one != "|" else "-" for one in value).split()) or "-"
+
+
+@pytest.mark.parametrize("format", READ, ids=named)
+@settings(max_examples=20)
+@given(record=records(derived=False))
+def test_whatever_comes_back_of_any_record_is_what_was_written(format: Format, record: Record) -> None:
+    """No value turns into another and none is added, in records of any shape, however little sense they make."""
+    record = canonical(in_plain_words(record))
+    back, _, carried = there_and_back(format, [record])
+    again = back.get(record["id"], {})
+    changed = [one for one in differences(record, again) if one[2] is not None and one[0][0] != "remarks"]
+    assert changed == []
+    assert confirm(record, carried[record["id"]], again) == carried[record["id"]]
+
+
 @pytest.mark.parametrize("format", record_formats(), ids=named)
 def test_writers_mark_places_of_the_record_only(format: Format) -> None:
     _, carried = written(format, list(example_records()))

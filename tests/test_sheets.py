@@ -120,6 +120,14 @@ def test_instructions_say_what_the_four_states_are_and_what_the_file_is_not_for(
     assert "European school" in text
 
 
+def test_the_workbook_holds_every_part_that_its_format_asks_for() -> None:
+    """ECMA-376 part 2: a package has content types and relationships; spreadsheet programs refuse one without them."""
+    with zipfile.ZipFile(io.BytesIO(write_template(Settings(recorded=WHEN)))) as package:
+        names = package.namelist()
+    assert names[0] == "[Content_Types].xml" and {"_rels/.rels", "xl/workbook.xml", "docProps/core.xml"} <= set(names)
+    assert not any("vbaProject" in name or "externalLink" in name for name in names)
+
+
 def test_the_same_template_is_the_same_bytes() -> None:
     settings = Settings(recorded=WHEN)
     assert write_template(settings) == write_template(settings)
@@ -261,6 +269,26 @@ def test_what_a_cell_cannot_hold_is_not_said_to_be_carried_coded(name: str) -> N
         "specimen": {"other_numbers": ["a", "b"], "note": "with spaces"},
         "description": {"observer": "bell", "note": "two\nlines"},
     }
+
+
+def test_an_independent_reader_sees_the_same_cells() -> None:
+    """``python-calamine`` shares no code with ``openpyxl``; every cell is text or a number, none is a formula."""
+    calamine = pytest.importorskip("python_calamine", reason="extra formats-test")
+    found = list(example_records())
+    book = calamine.CalamineWorkbook.from_filelike(io.BytesIO(written(FORMATS["xlsx"], found)[0]))
+    rows = {name: book.get_sheet_by_name(name).to_python() for name in book.sheet_names}
+    assert {row[0] for row in rows["Records"][1:]} == {one["id"] for one in found}
+    heading = rows["Atrium"][0]
+    extent = {(row[0], row[1]): row[heading.index("pectinate extent")] for row in rows["Atrium"][1:]}
+    expected = {
+        (one["id"], part["id"]): part.get("pectinate_extent", "")
+        for one in found
+        for part in one.get("parts", ())
+        if part["type"] == "Atrium"
+    }
+    assert extent == expected and len(expected) > 20
+    kinds = {type(cell) for name in rows if name != "Instructions" for row in rows[name] for cell in row}
+    assert kinds <= {str, float, int}
 
 
 @pytest.mark.parametrize("school", SCHOOLS)

@@ -134,9 +134,14 @@ def _value(slot: Slot | None, value: Any) -> Resource:
 
 
 def _code(part: Mapping[str, Any], name: str, value: Any) -> Resource:
-    slot = tables().slots[name]
+    slot = tables().slots.get(name)
     codings = [feature(name)]
-    finding = slot.kind == "enum" and value in slot.values and value not in ("present", *NEGATIVE, *STATE_SYSTEM)
+    finding = (
+        slot is not None
+        and slot.kind == "enum"
+        and value in slot.values
+        and value not in ("present", *NEGATIVE, *STATE_SYSTEM)
+    )
     if finding:
         codings.insert(0, value_coding(name, value))
     return concept(codings, f"{say(part)}: {codings[0]['display']}")
@@ -154,7 +159,12 @@ def _annotate(made: Resource, part: Mapping[str, Any], path: str, at: int, scene
         else:
             if key != "feature":
                 made.setdefault("extension", []).append(extension(key, value))
-            scene.carried[f"{where}/{key}"] = "coded"
+            if key != "feature" or len(entry) > 1 or not _has_value(part, entry["feature"]):
+                scene.carried[f"{where}/{key}"] = "coded"
+
+
+def _has_value(part: Mapping[str, Any], name: str) -> bool:
+    return part.get(name) not in (None, [])
 
 
 def _commitments(

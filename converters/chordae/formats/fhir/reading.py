@@ -65,9 +65,7 @@ def from_bundle(bundle: Mapping[str, Any], file: str | None = None) -> tuple[lis
     return from_resources(pairs, file)
 
 
-def from_resources(
-    entries: Iterable[tuple[str, Any]], file: str | None = None
-) -> tuple[list[Reading], list[Issue]]:
+def from_resources(entries: Iterable[tuple[str, Any]], file: str | None = None) -> tuple[list[Reading], list[Issue]]:
     """Read resources, each with the URL that others may refer to it by (or an empty text)."""
     issues: list[Issue] = []
     pairs = list(entries)
@@ -176,11 +174,13 @@ class _Reader:
         name = own_code(one.get("code")) or ""
         part = self.parts.get(self.index.target(one.get("focus")) or "")
         slot = tables().slots.get(name)
-        if slot is None or part is None or name in ("id", "type", "observed"):
-            return False
         more = extensions(one)
         more.pop("sequence", None)
-        if slot.kind == "node":
+        observed_only = more.pop("observed_only", False) is True
+        # What is only noted of a feature may bear a name that the schema does not know.
+        if part is None or not name or name in ("id", "type", "observed") or (slot is None and not observed_only):
+            return False
+        if slot is not None and slot.kind == "node" and not observed_only:
             row: Record = {}
             for inner in listed(one.get("component")):
                 if (inner_slot := tables().slots.get(own_code(inner.get("code")) or "")) is not None:
@@ -189,20 +189,19 @@ class _Reader:
             if row:
                 part.setdefault(name, []).append(row)
             return bool(row)
-        observed_only = more.pop("observed_only", False) is True
-        value = None if observed_only else value_of(slot, one)
+        value = None if observed_only or slot is None else value_of(slot, one)
         if name == "state" and "state_reason" in more:
             part["state_reason"] = more.pop("state_reason")
         entry: Record = {"feature": name} | more | note(one)
         if refs := [self._document_id(self.index.target(ref)) for ref in listed(one.get("derivedFrom"))]:
             entry["evidence_refs"] = refs
-        if value is not None and slot.multivalued:
+        if value is not None and slot is not None and slot.multivalued:
             part.setdefault(name, []).append(value)
         elif value is not None and part.setdefault(name, value) != value:
             return False  # an earlier observation says something else
         if value is None and not observed_only:
             return False
-        if len(entry) > 1:
+        if len(entry) > 1 or observed_only:
             part.setdefault("observed", []).append(entry)
         return True
 

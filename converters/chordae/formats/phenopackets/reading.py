@@ -120,7 +120,7 @@ class _Work:
         slugs = [one.removeprefix("term:") for one in (code, *tags) if one.startswith("term:")]
         if not slugs:
             slugs = [slug for slug, kind in terms_for(code) if kind == "exact"]
-        slug = next((one for one in slugs if one in vocabulary()), None)
+        slug = next((one for one in slugs if own or one in vocabulary()), None)
         named = own or code.startswith("HP:") or (slug is not None and vocabulary()[slug].kind == "malformation")
         if excluded or slug is None or not named:
             return False

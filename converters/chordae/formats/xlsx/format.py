@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import io
+import zipfile
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from chordae.formats.losses import Carried
-from chordae.formats.packing import pack, unpack
+from chordae.formats.packing import pack
 from chordae.formats.settings import Item, Settings
 from chordae.formats.sheets.cells import cleaned, write_cell
 from chordae.formats.sheets.flatten import Row, flatten
@@ -99,6 +100,7 @@ def _bytes(book: Workbook, settings: Settings) -> bytes:
     book.save(stream)
     when = datetime.fromisoformat(settings.recorded.removesuffix("Z"))
     book.properties.created = book.properties.modified = when
-    parts = unpack(stream.getvalue(), "the new workbook")
+    with zipfile.ZipFile(stream) as package:
+        parts = {one: package.read(one) for one in package.namelist()}
     parts["docProps/core.xml"] = tostring(book.properties.to_tree())
     return pack(parts.items())

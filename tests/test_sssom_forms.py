@@ -200,6 +200,7 @@ TURTLE = f"""
         ("] , 'words' , [ a o:Axiom", 1, ["I-MAP-03", "I-MAP-03"]),
         ("] . a:1 k:exactMatch a:2 . [] s:comment [ ", 1, ["I-MAP-12", "I-MAP-12"]),
         ("] . <https://example.org/two> a s:MappingSet ; s:comment 'x' ; s:mood [", 1, ["I-MAP-02", "I-MAP-02"]),
+        ("] ; s:subject_source [", 1, ["I-MAP-01"]),
     ],
 )
 def test_nodes_of_rdf_are_rows_or_issues(extra: str, rows: int, rules: list[str]) -> None:

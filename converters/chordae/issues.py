@@ -16,6 +16,7 @@ them; they never print and never stop at the first.
 
 from __future__ import annotations
 
+import re
 import string
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -48,6 +49,7 @@ SEVERITIES: tuple[Severity, ...] = ("violation", "warning", "info")
 
 _RULES = "schema/intake_rules.yaml"
 _SHOWN = 80
+_STEERING = re.compile("[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
 LONGEST = 1000
 _AS_NEAR = 0.03
 
@@ -208,8 +210,8 @@ def issue(
     return Issue(
         rule=rule,
         severity=severity or found.severity,
-        message=_fill(found.message, known),
-        hint=_fill(found.hint, known),
+        message=_sound(_fill(found.message, known)),
+        hint=_sound(_fill(found.hint, known)),
         record=record,
         part=part,
         path=path,
@@ -292,6 +294,11 @@ def _order(one: Issue) -> tuple[Any, ...]:
 
 def _visible(character: str) -> str:
     return " " if character in "\t\n\r\u2028\u2029" else f"\\u{ord(character):04x}"
+
+
+def _sound(text: str) -> str:
+    """Make signs visible that a sentence must not hold: they steer a terminal, or cannot be written as UTF-8."""
+    return text if text.isprintable() else _STEERING.sub(lambda one: _visible(one[0]), text)
 
 
 def _fill(template: str, known: Mapping[str, object]) -> str:

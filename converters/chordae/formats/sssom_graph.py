@@ -159,7 +159,11 @@ class _Reader:
                 if predicate != _TYPE:
                     self._say("I-MAP-02", value=predicate, kind="property of the set")
             else:
-                texts = sorted(self._text(one, slot) for one in values)
+                try:
+                    texts = sorted(self._text(one, slot) for one in values)
+                except ValueError as error:
+                    self._say("I-MAP-01", problem=f"{slot.name} of its header: {error}")
+                    continue
                 found[slot.name] = texts if slot.several or len(texts) > 1 else texts[0]
         prefixed = {"curie_map": self._declared} if self._declared else {}
         header = header_of({**found, **prefixed}, self._where, self._issues)

@@ -15,7 +15,7 @@ number or an answer is lost.
 from __future__ import annotations
 
 import re
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 
 __all__ = ["LARGEST", "bad_characters", "exact_number", "plain"]
 
@@ -72,7 +72,11 @@ def exact_number(text: str) -> int | float:
             raise ValueError(text)
         return whole
     number = float(text)
-    if (len(text) > _SHORT or shape.group(2)) and Decimal(text) != Decimal(repr(number)):
+    try:
+        kept = (len(text) <= _SHORT and not shape.group(2)) or Decimal(text) == Decimal(repr(number))
+    except InvalidOperation:  # an exponent of more digits than a decimal has
+        kept = False
+    if not kept:
         raise ValueError(text)
     return number
 

@@ -10,6 +10,7 @@ RFC 8493 (BagIt 1.0), sections 2.1.3 and 2.2.1. Order and dates in the ZIP are f
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import os
 import shutil
@@ -33,6 +34,8 @@ _SMALL = 16 * 1024 * 1024
 _BLOCK = 1024 * 1024
 _DATE = (1980, 1, 1, 0, 0, 0)
 _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, NotImplementedError, ValueError)
+_OF_THE_ZIP = (errno.EINVAL, errno.ENAMETOOLONG, errno.ENOTDIR, errno.EISDIR, errno.EEXIST)
+"""What the system says of a place or a name that the ZIP gives; a full disk is another matter."""
 
 
 def deposit_digest(folder: Path) -> str:
@@ -103,6 +106,10 @@ def unpack(archive: Path, target: Path, limit: int = MAX_TOTAL) -> None:
     except _BROKEN as error:
         problem = " ".join(str(error).split())[:150] or type(error).__name__
         raise InputError(f"it is no sound ZIP file ({problem})") from None
+    except OSError as error:
+        if error.errno not in _OF_THE_ZIP:
+            raise
+        raise InputError("it is no sound ZIP file (a place or a name in it is none)") from None
     inner = list(target.iterdir())
     if len(inner) == 1 and inner[0].is_dir() and not (target / "bagit.txt").exists():
         moved = target.with_name(target.name + ".inner")

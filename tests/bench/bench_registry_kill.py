@@ -1,6 +1,6 @@
 """Kill a submitting process at random moments many times, and print what was found each time.
 
-    python tests/bench/bench_registry_kill.py --kills 120
+python tests/bench/bench_registry_kill.py --kills 120
 """
 
 from __future__ import annotations

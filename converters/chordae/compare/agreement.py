@@ -103,17 +103,10 @@ def agreement(ratings: Ratings, rounds: int = 1000, seed: int = 1) -> Agreement:
         for value, n in one.counts.items():
             values[value] += n * one.hearts
     whole = values.total()
-    found = _resampled(kinds, (_raw, _cohen, _fleiss, _ac1, _alpha), rounds, seed)
-    return Agreement(
-        hearts=sum(one.hearts for one in kinds),
-        readings=whole,
-        raw=found[0],
-        cohen=found[1],
-        fleiss=found[2],
-        ac1=found[3],
-        alpha=found[4],
-        prevalence={value: n / whole for value, n in sorted(values.items())},
-    )
+    hearts = sum(one.hearts for one in kinds)
+    of_raw, of_cohen, of_fleiss, of_ac1, of_alpha = _resampled(kinds, _ALL, rounds, seed)
+    prevalence = {value: n / whole for value, n in sorted(values.items())}
+    return Agreement(hearts, whole, of_raw, of_cohen, of_fleiss, of_ac1, of_alpha, prevalence)
 
 
 def raw(ratings: Ratings) -> float | None:
@@ -148,14 +141,8 @@ def bootstrap(
 
     Samples in which the coefficient is not defined are left out; with less than half of them left there is no interval.
     """
-    known: dict[Callable[[Ratings], float | None], _Coefficient] = {
-        raw: _raw,
-        cohen: _cohen,
-        fleiss: _fleiss,
-        ac1: _ac1,
-        alpha: _alpha,
-    }
-    return _resampled(_kinds(rows), (known[coefficient],), rounds, seed)[0]
+    public: Sequence[Callable[[Ratings], float | None]] = (raw, cohen, fleiss, ac1, alpha)
+    return _resampled(_kinds(rows), (_ALL[public.index(coefficient)],), rounds, seed)[0]
 
 
 def _resampled(kinds: _Kinds, coefficients: Sequence[_Coefficient], rounds: int, seed: int) -> list[Interval]:
@@ -257,3 +244,6 @@ def _alpha(kinds: _Kinds) -> float | None:
 
 def _beyond(seen: float, chance: float) -> float | None:
     return (seen - chance) / (1 - chance) if chance < 1 else None
+
+
+_ALL: tuple[_Coefficient, ...] = (_raw, _cohen, _fleiss, _ac1, _alpha)

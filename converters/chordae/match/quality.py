@@ -20,7 +20,7 @@ from typing import Any
 from chordae.intake.crosswalk_rules import ANY, LIST_STYLES, NOT_RECORDED, Crosswalk, ValueRule, normalised
 from chordae.intake.grid import Table
 from chordae.intake.targets import Target
-from chordae.issues import Issue, Location, issue
+from chordae.issues import Issue, issue
 from chordae.match.local import Collection
 from chordae.match.own import names_of
 from chordae.match.places import term_of
@@ -30,7 +30,7 @@ from chordae.terms import vocabulary
 __all__ = ["Coverage", "Quality", "judge"]
 
 _LOSSY = {
-    "close": "it means nearly this, not exactly",
+    "close": "it means nearly this",
     "broad": "it says more than the term",
     "narrow": "it says less than the term",
 }
@@ -244,8 +244,7 @@ def _merged(crosswalk: Crosswalk) -> Iterator[Issue]:
         if len(several) > 1 and any(one.match != "exact" for rules in several for one in rules):
             words = ", ".join(f'"{rules[0].local}"' for rules in several)
             one = several[0][0]
-            place: Location = one.place
-            yield issue("I-QUA-04", location=place, value=words, column=column, term=one.value or one.state)
+            yield issue("I-QUA-04", location=one.place, value=words, column=column, term=one.value or one.state)
 
 
 def _per_cent(share: float | None) -> str:

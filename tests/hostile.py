@@ -11,6 +11,7 @@ import io
 import json
 import os
 import resource
+import signal
 import socket
 import sys
 import tempfile
@@ -227,6 +228,7 @@ def _in_child(
     if child == 0:
         try:
             os.close(ours)
+            signal.signal(signal.SIGALRM, signal.SIG_DFL)
             gc.freeze()  # what the parent has made is not looked at again and again
             socket.socket = _Forbidden  # type: ignore[assignment,misc]  # the point: nothing may reach the network
             used = _pages()
@@ -235,6 +237,7 @@ def _in_child(
                 for name, data in inputs:
                     spent = int(time.process_time())
                     resource.setrlimit(resource.RLIMIT_CPU, (spent + seconds, resource.RLIM_INFINITY))
+                    signal.alarm(10 * seconds)  # one that waits spends no processor seconds; SIGALRM ends it
                     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
                     told = _attempt(read, data)
                     told["megabytes"] = (resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before) // 1024

@@ -1,7 +1,13 @@
-"""Submit deposits in a process that is killed, and look each time whether the old or the new state is there.
+"""Submit deposits in processes that are killed, and look each time whether the old or the new state is there.
 
-``chance(...)`` kills at random moments; ``at(...)`` at a named step. The processes are forks of this one, which never
-opens the store itself.
+::
+
+    in_clean_process("at", 180, folder=..., work=..., deposit=..., steps=[...])   -> {step: (before, after, faults)}
+    in_clean_process("chance", 240, empty=..., work=..., deposits=[...], kills=..., seed=...)    -> {what was found: times}
+
+Both run in a new process that forks. It never opens a store and has one thread: a fork of a process that has opened
+one (as pytest has, when another test did) lacks the threads of the store, and waits for them without end. Each fork is
+ended by the operating system after ``LONGEST`` seconds, whatever it waits for.
 """
 
 from __future__ import annotations
@@ -10,108 +16,104 @@ import os
 import random
 import shutil
 import signal
+import subprocess
+import sys
 import time
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 import orjson
 
 from chordae.registry import Registry, submit
-from chordae.registry.stores import follow, open_store
+from chordae.registry.stores import Embedded, follow, open_store
 from chordae.registry.verify import verify
 
-__all__ = ["at", "chance", "look", "time_of_one"]
+__all__ = ["LONGEST", "STEPS", "in_clean_process", "look"]
 
 STEPS = ("copy", "judge", "keep", "ledger", "done", "load", "note")
+LONGEST = 60
+"""Seconds that one submission, or one look, may take."""
 
 
-def _child(folder: Path, deposit: Path, step: str = "") -> int:
-    """Begin a process that submits; returns its number. It kills itself at ``step``."""
-    process = os.fork()
-    if process:
-        return process
+def in_clean_process(name: str, seconds: float, **given: Any) -> Any:
+    """Run ``at`` or ``chance`` in a new process.
+
+    Parameters
+    ----------
+    seconds
+        Time after which it is ended and the test fails.
+    given
+        Passed on; plain data and paths.
+    """
+    top = Path(__file__).resolve().parents[1]
+    places = os.pathsep.join([str(top / "converters"), str(top / "tests")])
+    told = orjson.dumps([name, given], default=str)
     try:
-
-        def reached(name: str) -> None:
-            if name == step:
-                os.kill(os.getpid(), signal.SIGKILL)
-
-        with Registry.open(folder, write=True) as registry:
-            submit(registry, deposit, agent="test", step=reached)
-            if step in ("load", "note"):
-                from chordae.registry import stores
-
-                embedded = stores.Embedded(registry.folder / "store" / "live")
-                if step == "note":
-                    embedded.note = lambda *given: reached("note")  # type: ignore[method-assign]
-                follow(registry, embedded, lambda entry: reached("load"))
-            with open_store(registry):
-                pass
-        os._exit(0)
-    except BaseException as error:
-        os.write(2, f"{type(error).__name__}: {error}\n".encode())
-        os._exit(3)
+        done = subprocess.run(
+            [sys.executable, __file__],
+            input=told,
+            capture_output=True,
+            timeout=seconds,
+            env={**os.environ, "PYTHONPATH": places},
+            check=False,
+        )
+    except subprocess.TimeoutExpired as late:
+        said = (late.stderr or b"").decode(errors="replace")
+        raise AssertionError(f"{name} was not done after {seconds:g} seconds: {said[-2000:]}") from None
+    assert done.returncode == 0, done.stderr.decode(errors="replace")[-4000:]
+    return orjson.loads(done.stdout)
 
 
 def look(folder: Path) -> tuple[int, list[str]]:
-    """Return the number of lines and the faults of a registry, found by a process of its own."""
-    read, write = os.pipe()
-    process = os.fork()
-    if not process:
-        try:
-            with Registry.open(folder, write=True) as registry, open_store(registry) as store:
-                found = (len(registry.ledger.entries()), verify(registry, store))
-        except BaseException as error:
-            found = (-1, [f"{type(error).__name__}: {error}"])
-        os.write(write, orjson.dumps(found))
-        os._exit(0)
-    os.close(write)
-    with os.fdopen(read, "rb") as stream:
-        lines, faults = orjson.loads(stream.read())
-    os.waitpid(process, 0)
-    return int(lines), list(faults)
+    """Return the number of lines and the faults of a registry."""
+    try:
+        with Registry.open(folder, write=True) as registry, open_store(registry) as store:
+            return len(registry.ledger.entries()), verify(registry, store)
+    except Exception as error:
+        return -1, [f"{type(error).__name__}: {error}"]
 
 
-def time_of_one(folder: Path, deposit: Path) -> float:
-    """Return the seconds that one whole submission takes."""
-    begun = time.monotonic()
-    status = os.waitpid(_child(folder, deposit), 0)[1]
-    assert status == 0, "the submission itself failed"
-    return time.monotonic() - begun
-
-
-def at(folder: Path, deposit: Path, step: str) -> tuple[int, int, list[str]]:
-    """Kill at a step; returns the lines before and after, and the faults after."""
-    before = look(folder)[0]
-    status = os.waitpid(_child(folder, deposit, step), 0)[1]
-    assert os.WIFSIGNALED(status), f"the process was not killed at {step}"
-    lines, faults = look(folder)
-    return before, lines, faults
+def at(folder: Path, work: Path, deposit: Path, steps: Sequence[str]) -> dict[str, tuple[int, int, list[str]]]:
+    """Kill at each step, in a copy of a registry each; the copies stand in ``work``, under the names of the steps."""
+    found = {}
+    for step in steps:
+        copy = work / step
+        shutil.copytree(folder, copy)
+        before = _look(copy)[0]
+        status = _ended(_fork(partial(_submit, copy, deposit, step)))
+        assert os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGKILL, f"not killed at {step}: {status}"
+        found[step] = (before, *_look(copy))
+    return found
 
 
 def chance(empty: Path, work: Path, deposits: Sequence[Path], kills: int, seed: int) -> Counter[str]:
     """Kill at random moments, and count what was found; anything but old and new is listed under its fault."""
     rng = random.Random(seed)
-    assert look(empty) == (0, [])  # loads the vocabulary once, so that every copy has it
+    assert _look(empty) == (0, [])  # loads the vocabulary once, so that every copy has it
     found: Counter[str] = Counter()
     folder = work / "first"
     shutil.copytree(empty, folder)
-    seconds = time_of_one(folder, deposits[0])
+    begun = time.monotonic()
+    assert _ended(_fork(partial(_submit, folder, deposits[0]))) == 0, "the submission itself failed"
+    seconds = time.monotonic() - begun
     fresh, waiting = 0, list(deposits[1:])
     before = 1
     while found.total() - found["finished before the kill"] < kills:
+        assert found.total() < 20 * kills + 20, f"too few are killed before they end: {found}"
         if not waiting:
             fresh += 1
             folder = work / f"fresh-{fresh}"
             shutil.copytree(empty, folder)
             waiting, before = list(deposits), 0
-        process = _child(folder, waiting[0])
+        process = _fork(partial(_submit, folder, waiting[0]))
         time.sleep(rng.uniform(0, seconds * 1.05))
         os.kill(process, signal.SIGKILL)
-        finished = not os.WIFSIGNALED(os.waitpid(process, 0)[1])
+        finished = not os.WIFSIGNALED(_ended(process))
         left = [one.name for one in (folder / "incoming").iterdir()]
-        lines, faults = look(folder)
+        lines, faults = _look(folder)
         state = "new" if lines == before + 1 else "old" if lines == before else f"{lines} lines after {before}"
         if faults:
             found[f"fault: {faults[0]}"] += 1
@@ -123,3 +125,73 @@ def chance(empty: Path, work: Path, deposits: Sequence[Path], kills: int, seed: 
             waiting.pop(0)
         before = lines
     return found
+
+
+def _submit(folder: Path, deposit: Path, step: str = "") -> None:
+    """Submit, and bring the store up to the ledger; the process kills itself at ``step``."""
+
+    def reached(name: str) -> None:
+        if name == step:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    with Registry.open(folder, write=True) as registry:
+        submit(registry, deposit, agent="test", step=reached)
+        if step in ("load", "note"):
+            embedded = Embedded(registry.folder / "store" / "live")
+            if step == "note":
+                embedded.note = lambda *given: reached("note")  # type: ignore[method-assign]
+            follow(registry, embedded, lambda entry: reached("load"))
+        with open_store(registry):
+            pass
+
+
+def _look(folder: Path) -> tuple[int, list[str]]:
+    """``look`` in a fork."""
+    read, write = os.pipe()
+    process = _fork(lambda: os.write(write, orjson.dumps(look(folder))))
+    os.close(write)
+    with os.fdopen(read, "rb") as stream:
+        told = stream.read()
+    status = _ended(process)
+    assert status == 0 and told, f"looking ended with {status}; signal {signal.SIGALRM} means that it waited too long"
+    lines, faults = orjson.loads(told)
+    return int(lines), list(faults)
+
+
+def _fork(work: Callable[[], object]) -> int:
+    """Begin a process that does this; returns its number."""
+    tasks = Path("/proc/self/task")
+    threads = sum(1 for _ in tasks.iterdir()) if tasks.is_dir() else 1
+    assert threads == 1, f"a process with {threads} threads cannot be forked safely"
+    process = os.fork()
+    if process:
+        return process
+    try:
+        signal.signal(signal.SIGALRM, signal.SIG_DFL)
+        signal.alarm(LONGEST)
+        work()
+        os._exit(0)
+    except BaseException as error:
+        os.write(2, f"{type(error).__name__}: {error}\n".encode())
+        os._exit(3)
+
+
+def _ended(process: int) -> int:
+    """Return how a fork ended; its alarm bounds the wait."""
+    return os.waitpid(process, 0)[1]
+
+
+def main() -> int:
+    """Do what standard input says."""
+    name, given = orjson.loads(sys.stdin.buffer.read())
+    for key in ("folder", "deposit", "empty", "work"):
+        if key in given:
+            given[key] = Path(given[key])
+    if "deposits" in given:
+        given["deposits"] = [Path(one) for one in given["deposits"]]
+    sys.stdout.buffer.write(orjson.dumps({"at": at, "chance": chance}[name](**given)))
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

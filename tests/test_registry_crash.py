@@ -10,18 +10,21 @@ import os
 import shutil
 import subprocess
 import sys
+from collections import Counter
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
+import registry_killing
 from chordae.errors import InputError
 from chordae.registry import Registry, gate, submit
 from chordae.registry.stores import open_store
 from chordae.registry.verify import verify
 from registry_data import deposit, environment, hearts, registry
-from registry_killing import STEPS, at, chance, look
+from registry_killing import STEPS, in_clean_process, look
 
-KILLS = 20
+KILLS = 12
 
 
 @pytest.fixture(scope="module")
@@ -33,27 +36,44 @@ def deposits(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
     ]
 
 
-@pytest.mark.parametrize("step", STEPS)
-def test_killed_at_a_step(step: str, deposits: list[Path], tmp_path: Path) -> None:
-    folder = registry(tmp_path / "registry")
-    before, after, faults = at(folder, deposits[0], step)
-    assert faults == []
-    assert after - before == (1 if step in ("done", "load", "note") else 0)
-    assert list((folder / "incoming").iterdir()) == []
-    with Registry.open(folder, write=True) as opened:
-        again = submit(opened, deposits[0])
-    assert again.again == (after > before), "what was decided is known, what was not is decided now"
+@pytest.fixture(scope="module")
+def empty(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """An empty registry whose store has the vocabulary, so that its copies need not load it."""
+    folder = registry(tmp_path_factory.mktemp("empty") / "registry")
+    assert look(folder) == (0, [])
+    return folder
 
 
-def test_killed_at_any_moment(deposits: list[Path], tmp_path: Path) -> None:
-    found = chance(registry(tmp_path / "empty"), tmp_path / "work", deposits, KILLS, seed=8)
+def test_killed_at_a_step(deposits: list[Path], empty: Path, tmp_path: Path) -> None:
+    found = in_clean_process("at", 180, folder=empty, work=tmp_path, deposit=deposits[0], steps=STEPS)
+    assert list(found) == list(STEPS)
+    for step, (before, after, faults) in found.items():
+        assert faults == [], step
+        assert after - before == (1 if step in ("done", "load", "note") else 0), step
+        assert list((tmp_path / step / "incoming").iterdir()) == [], step
+        with Registry.open(tmp_path / step, write=True) as opened:
+            again = submit(opened, deposits[0])
+        assert again.again == (after > before), f"{step}: what was decided is known, what was not is decided now"
+
+
+def test_killed_at_any_moment(deposits: list[Path], empty: Path, tmp_path: Path) -> None:
+    given = {"empty": empty, "work": tmp_path / "work", "deposits": deposits}
+    found = Counter(in_clean_process("chance", 240, **given, kills=KILLS, seed=8))
     assert not {one for one in found if not one.startswith(("old state", "new state", "finished"))}, found
     assert found.total() - found["finished before the kill"] == KILLS
 
 
+def test_a_process_with_threads_is_not_forked() -> None:
+    """It would wait for ever for the threads of the store that are not in the fork; so it is refused, and says why."""
+    with ThreadPoolExecutor(1) as threads:
+        threads.submit(int).result()
+        with pytest.raises(AssertionError, match="cannot be forked safely"):
+            registry_killing._fork(int)
+
+
 @pytest.mark.parametrize("step", ["copy", "judge", "keep", "ledger"])
-def test_a_full_disk_changes_nothing(step: str, deposits: list[Path], tmp_path: Path) -> None:
-    folder = registry(tmp_path / "registry")
+def test_a_full_disk_changes_nothing(step: str, deposits: list[Path], empty: Path, tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(empty, tmp_path / "registry"))
 
     def full(name: str) -> None:
         if name == step:
@@ -67,13 +87,15 @@ def test_a_full_disk_changes_nothing(step: str, deposits: list[Path], tmp_path: 
 
 
 def test_a_disk_that_fills_up_while_writing(
-    deposits: list[Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    deposits: list[Path], empty: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A small file system in memory, if this machine lets one be mounted; else the sixth write fails with ENOSPC."""
     small = tmp_path / "small"
     small.mkdir()
     mount = ["mount", "-t", "tmpfs", "-o", "size=1200k", "tmpfs", str(small)]
-    mounted = shutil.which("mount") and subprocess.run(mount, capture_output=True, check=False).returncode == 0
+    mounted = (
+        shutil.which("mount") and not subprocess.run(mount, capture_output=True, timeout=30, check=False).returncode
+    )
     try:
         folder = registry(small / "registry")
         if not mounted:
@@ -93,12 +115,12 @@ def test_a_disk_that_fills_up_while_writing(
             assert verify(opened) == []
     finally:
         if mounted:
-            subprocess.run(["umount", "-l", str(small)], check=True)
+            subprocess.run(["umount", "-l", str(small)], check=True, timeout=30)
 
 
-def test_what_a_file_size_limit_breaks_is_not_there(deposits: list[Path], tmp_path: Path) -> None:
+def test_what_a_file_size_limit_breaks_is_not_there(deposits: list[Path], empty: Path, tmp_path: Path) -> None:
     """The limit of the operating system on the size of files, met by a process of its own."""
-    folder = registry(tmp_path / "registry")
+    folder = Path(shutil.copytree(empty, tmp_path / "registry"))
     code = (
         "import resource, signal, sys\n"
         "from chordae.cli import main\n"
@@ -106,14 +128,16 @@ def test_what_a_file_size_limit_breaks_is_not_there(deposits: list[Path], tmp_pa
         "resource.setrlimit(resource.RLIMIT_FSIZE, (60_000, 60_000))\n"
         f"sys.exit(main(['registry', 'submit', {str(deposits[0])!r}, '--to', {str(folder)!r}]))\n"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=environment(), check=False)
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, env=environment(), check=False, timeout=120
+    )
     assert done.returncode == 2, done.stderr
     assert "no room left" in done.stderr
     assert look(folder) == (0, [])
 
 
-def test_two_do_not_write_at_once(deposits: list[Path], tmp_path: Path) -> None:
-    folder = registry(tmp_path / "registry")
+def test_two_do_not_write_at_once(deposits: list[Path], empty: Path, tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(empty, tmp_path / "registry"))
     with (
         Registry.open(folder, write=True),
         pytest.raises(InputError, match="another process"),
@@ -125,9 +149,9 @@ def test_two_do_not_write_at_once(deposits: list[Path], tmp_path: Path) -> None:
 
 
 def test_a_crash_inside_the_gate_leaves_nothing(
-    deposits: list[Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    deposits: list[Path], empty: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    folder = registry(tmp_path / "registry")
+    folder = Path(shutil.copytree(empty, tmp_path / "registry"))
 
     def broken(*given: object) -> None:
         raise RuntimeError("a fault of ours")
@@ -139,8 +163,8 @@ def test_a_crash_inside_the_gate_leaves_nothing(
     assert look(folder) == (0, [])
 
 
-def test_the_store_can_be_made_again(deposits: list[Path], tmp_path: Path) -> None:
-    folder = registry(tmp_path / "registry")
+def test_the_store_can_be_made_again(deposits: list[Path], empty: Path, tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(empty, tmp_path / "registry"))
     with Registry.open(folder, write=True) as opened:
         for one in deposits[:2]:
             submit(opened, one)

@@ -14,7 +14,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from registry_data import deposit, hearts, registry
-from registry_killing import chance
+from registry_killing import LONGEST, in_clean_process
 
 
 def main() -> int:
@@ -29,7 +29,8 @@ def main() -> int:
         names = [f"invented-{number:02d}" for number in range(12)]
         deposits = [deposit(top / name, hearts(range(args.hearts), name), name) for name in names]
         begun = time.monotonic()
-        found = chance(registry(top / "empty"), top / "work", deposits, args.kills, args.seed)
+        given = {"empty": registry(top / "empty"), "work": top / "work", "deposits": deposits}
+        found = in_clean_process("chance", args.kills * LONGEST, **given, kills=args.kills, seed=args.seed)
     for state, count in sorted(found.items()):
         print(f"{count:6}  {state}")
     print(f"{args.kills} kills in {time.monotonic() - begun:.0f} s, deposits of {args.hearts} hearts, seed {args.seed}")

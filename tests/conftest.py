@@ -1,8 +1,11 @@
-"""What holds for every test: no network, and no test fails because the machine is busy."""
+"""What holds for every test: no network, none fails because the machine is busy, and none waits without end."""
 
 from __future__ import annotations
 
+import signal
 import socket
+from collections.abc import Iterator
+from types import FrameType
 from typing import Any, NoReturn
 
 import pytest
@@ -10,6 +13,25 @@ from hypothesis import settings
 
 settings.register_profile("chordae", deadline=None)
 settings.load_profile("chordae")
+
+LONGEST = 600
+"""Seconds after which a test is ended: many times what the slowest takes on a busy machine."""
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Iterator[Any]:
+    """End a test that waits for something that does not come, so that a run ends and says where it stood."""
+
+    def late(number: int, frame: FrameType | None) -> NoReturn:
+        raise TimeoutError(f"{item.nodeid} was not done after {LONGEST} seconds")
+
+    before = signal.signal(signal.SIGALRM, late)
+    signal.alarm(LONGEST)
+    try:
+        return (yield)
+    finally:
+        signal.alarm(0)
+        signal.signal(signal.SIGALRM, before)
 
 
 @pytest.fixture(autouse=True)

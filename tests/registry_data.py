@@ -95,8 +95,20 @@ def served(folder: Path, *options: str) -> Iterator[str]:
         await_answer(f"{address}/health", process)
         yield address
     finally:
-        process.terminate()
-        process.wait(timeout=60)
+        ended = end(process)
+    assert ended, f"the service did not end by itself: {(folder / 'service.log').read_text()[-2000:]}"
+
+
+def end(process: subprocess.Popen[bytes], seconds: float = 30) -> bool:
+    """End a process; returns whether it ended when it was asked to. Never waits longer."""
+    process.terminate()
+    try:
+        process.wait(timeout=seconds)
+    except subprocess.TimeoutExpired:
+        process.kill()
+        process.wait(timeout=seconds)
+        return False
+    return True
 
 
 def environment(**more: str) -> dict[str, str]:

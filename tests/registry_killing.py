@@ -3,7 +3,7 @@
 ::
 
     in_clean_process("at", 180, folder=..., work=..., deposit=..., steps=[...])   -> {step: (before, after, faults)}
-    in_clean_process("chance", 240, empty=..., work=..., deposits=[...], kills=..., seed=...)    -> {what was found: times}
+    in_clean_process("chance", 240, empty=..., work=..., deposits=[...], kills=..., seed=...)    -> {state: times}
 
 Both run in a new process that forks. It never opens a store and has one thread: a fork of a process that has opened
 one (as pytest has, when another test did) lacks the threads of the store, and waits for them without end. Each fork is

@@ -21,7 +21,7 @@ import pytest
 from chordae.cli import main
 from chordae.errors import FormatError, InputError
 from chordae.exchange import exchange, find_catalogue, load_steps
-from chordae.parts import Slice, Spread, check_parts, exchange_parts, is_parts, plan
+from chordae.parts import Slice, Spread, check_parts, exchange_parts, is_parts, plan, spread
 from chordae.parts import check as module
 from chordae.parts.plan import lines_of
 from registry_data import environment, free_port, hearts, only_here
@@ -172,17 +172,28 @@ def test_a_scheduler_by_its_address_and_a_worker_killed(folder: Path, tmp_path: 
         killed.append(len(list(slices.glob("0*"))))
 
     try:
-        killer = threading.Thread(target=kill)
+        killer = threading.Thread(target=kill, daemon=True)
         killer.start()
         there = check_parts(folder, tmp_path / "there", size=6_000, cluster=address)
-        killer.join()
+        killer.join(timeout=90)
     finally:
         for one in (*workers, scheduler):
             one.kill()
-            one.wait()
+            one.wait(timeout=30)
     here = check_parts(folder, tmp_path / "here", size=6_000)
     assert killed and killed[0] < there.slices, "the worker was killed before all was done"
     assert there.issues.read_bytes() == here.issues.read_bytes()
+
+
+def test_a_cluster_without_workers_is_given_up(folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    distributed = pytest.importorskip("distributed", reason="the extra 'cluster' is not installed")
+    monkeypatch.setattr(spread, "_LOOKING", 0.1)
+    monkeypatch.setattr(spread, "_ALONE", 0.5)
+    with (
+        distributed.LocalCluster(n_workers=0, host="127.0.0.1", dashboard_address=None) as none,
+        pytest.raises(InputError, match="no worker"),
+    ):
+        check_parts(folder, tmp_path / "work", cluster=none.scheduler_address)
 
 
 def test_what_was_finished_is_not_done_again(folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

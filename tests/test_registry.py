@@ -493,6 +493,7 @@ def test_an_export_is_adopted_byte_for_byte(full: Path, tmp_path: Path) -> None:
             ["sha256sum", "--strict", "--quiet", "-c", "manifest-sha256.txt"],
             cwd=tmp_path / "export",
             capture_output=True,
+            timeout=60,
             check=False,
         )
         assert done.returncode == 0, done.stderr

@@ -24,7 +24,7 @@ from chordae.registry.ask import Asker
 from chordae.registry.remote import PASSWORD, Remote
 from chordae.registry.stores import open_store
 from chordae.registry.verify import verify
-from registry_data import await_answer, deposit, free_port, hearts, only_here, registry
+from registry_data import await_answer, deposit, end, free_port, hearts, only_here, registry
 
 TOOL = shutil.which("oxigraph") or str(Path(__import__("sys").executable).with_name("oxigraph"))
 VIRTUOSO = shutil.which("virtuoso-t")
@@ -56,10 +56,11 @@ def oxigraph(tmp_path: Path) -> Iterator[dict[str, str]]:
     with (tmp_path / "log").open("wb") as log:
         process = subprocess.Popen(command, stdout=log, stderr=log)
     base = f"http://127.0.0.1:{port}"
-    await_answer(f"{base}/", process)
-    yield {"query": f"{base}/query", "update": f"{base}/update", "graphs": f"{base}/store"}
-    process.terminate()
-    process.wait(timeout=20)
+    try:
+        await_answer(f"{base}/", process)
+        yield {"query": f"{base}/query", "update": f"{base}/update", "graphs": f"{base}/store"}
+    finally:
+        end(process)
 
 
 @pytest.fixture
@@ -94,11 +95,7 @@ def virtuoso(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[dict[s
             "user": "dba",
         }
     finally:
-        process.terminate()
-        try:
-            process.wait(timeout=30)
-        except subprocess.TimeoutExpired:
-            process.kill()
+        end(process)
 
 
 def with_server(folder: Path, server: dict[str, str]) -> Path:

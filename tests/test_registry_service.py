@@ -14,7 +14,7 @@ import threading
 import time
 import urllib.request
 from collections.abc import Iterator
-from http.server import BaseHTTPRequestHandler, HTTPServer
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
@@ -171,7 +171,7 @@ def test_a_served_registry_is_told_so_on_the_command_line(made: dict[str, Path],
     token = Tokens(folder / "tokens.sqlite").make("aldermoor")
     with served(folder) as address:
         base = [sys.executable, "-m", "chordae", "registry", "submit", str(made["ours"]), "--to"]
-        run = {"capture_output": True, "text": True, "check": False}
+        run = {"capture_output": True, "text": True, "check": False, "timeout": 120}
         locked = subprocess.run([*base, str(folder)], env=environment(), **run)
         assert (locked.returncode, "--to URL" in locked.stderr) == (2, True)
         done = subprocess.run([*base, address], env=environment(CHORDAE_TOKEN=token), **run)
@@ -327,6 +327,8 @@ def test_api7_the_registry_calls_no_server_that_a_query_names(full: Desk) -> Non
     calls: list[str] = []
 
     class Count(BaseHTTPRequestHandler):
+        timeout = 10
+
         def do_GET(self) -> None:
             calls.append(self.path)
             self.send_response(200)
@@ -336,7 +338,7 @@ def test_api7_the_registry_calls_no_server_that_a_query_names(full: Desk) -> Non
 
         def log_message(self, *given: Any) -> None: ...
 
-    server = HTTPServer(("127.0.0.1", 0), Count)
+    server = ThreadingHTTPServer(("127.0.0.1", 0), Count)  # one that hangs holds up nobody: its threads are daemons
     threading.Thread(target=server.serve_forever, daemon=True).start()
     here = f"http://127.0.0.1:{server.server_port}/x"
     for query in (
@@ -397,6 +399,7 @@ def test_api10_what_another_registry_answers_is_only_data(tmp_path: Path, made: 
 
     class Peer(BaseHTTPRequestHandler):
         mode = "html"
+        timeout = 10
 
         def do_POST(self) -> None:
             if self.path == "/secret":
@@ -422,7 +425,7 @@ def test_api10_what_another_registry_answers_is_only_data(tmp_path: Path, made: 
 
         def log_message(self, *given: Any) -> None: ...
 
-    server = HTTPServer(("127.0.0.1", 0), Peer)
+    server = ThreadingHTTPServer(("127.0.0.1", 0), Peer)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     here = f"http://127.0.0.1:{server.server_port}/sparql"
     folder = registry(tmp_path / "registry")

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -31,6 +32,10 @@ __all__ = ["Spread", "Work"]
 Work = Callable[[Slice, Path, dict[str, Any]], dict[str, Any]]
 """Works on a slice, writes into a new folder, and returns counts as plain data."""
 _RETRIES = 5
+_LOOKING = 5.0
+"""Seconds of waiting for a slice before the workers are counted."""
+_ALONE = 120.0
+"""Seconds for which a cluster may be without any worker."""
 _DONE = "done.json"
 
 
@@ -97,7 +102,7 @@ class Spread:
 def _in_order(client: Any, futures: list[Any]) -> Iterator[dict[str, Any]]:
     try:
         for number, future in enumerate(futures):
-            yield future.result()
+            yield _result(client, future)
             futures[number] = None  # the scheduler forgets what was handed over
     except Exception as error:
         with contextlib.suppress(Exception):
@@ -108,6 +113,25 @@ def _in_order(client: Any, futures: list[Any]) -> Iterator[dict[str, Any]]:
                 "What was finished stays in the work folder; run the same command again to go on.",
             ) from None
         raise
+
+
+def _result(client: Any, future: Any) -> dict[str, Any]:
+    """Wait for a slice as long as there is a worker; without any for ``_ALONE`` seconds, give up."""
+    begun = time.monotonic()
+    while True:
+        try:
+            found: dict[str, Any] = future.result(timeout=_LOOKING)
+            return found
+        except TimeoutError:
+            if future.status == "error":  # the work itself told so
+                raise
+        if client.ncores():
+            begun = time.monotonic()
+        elif time.monotonic() - begun > _ALONE:
+            raise InputError(
+                f"The cluster has had no worker for {_ALONE:g} seconds.",
+                "Start workers; what was finished stays in the work folder: run the same command again to go on.",
+            )
 
 
 def _one(work: Work, one: Slice, folder: str, digest: str, options: dict[str, Any]) -> dict[str, Any]:

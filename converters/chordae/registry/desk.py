@@ -34,6 +34,8 @@ from chordae.registry.submit import submit
 __all__ = ["Desk"]
 
 _WAITING = 200
+_ENDING = 300.0
+"""Seconds that the service waits at its end for the deposit that is being judged."""
 
 
 class Desk:
@@ -65,9 +67,11 @@ class Desk:
         self._thread.start()
 
     def stop(self) -> None:
-        """End after the deposit that is being judged."""
+        """End after the deposit that is being judged, if that is soon; else it is judged again at the next start."""
         self._waiting.put(None)
-        self._thread.join()
+        self._thread.join(_ENDING)
+        if self._thread.is_alive():
+            self._log(event="left", ticket=self._now, seconds=_ENDING)
 
     def take(self, archive: Path, digest: str, told: dict[str, Any]) -> str:
         """Take an archive over, and return its ticket.

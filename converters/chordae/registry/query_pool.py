@@ -36,6 +36,8 @@ MEMORY = 2 * 1024**3
 
 _STARTING = 120.0
 """Seconds in which a worker has to be ready."""
+_ENDING = 10.0
+"""Seconds for which the end of a worker that was killed is waited for."""
 
 
 class QueryTooLong(InputError):
@@ -147,7 +149,7 @@ def _end(worker: _Worker | None) -> None:
     if worker is not None:
         worker.pipe.close()
         worker.process.kill()
-        worker.process.join()
+        worker.process.join(_ENDING)
 
 
 def _work(pipe: Connection, peers: tuple[str, ...], server: dict[str, Any] | None) -> None:

@@ -63,6 +63,7 @@ T = TypeVar("T")
 _Entry: TypeAlias = tuple[int, tuple[Condition, ...], T]
 _PLACE = itemgetter(0)
 _ANY = object()
+_KEPT = 4096
 _RECORDED = ("over", "under", "at_least", "at_most", "not")
 _NONE = frozenset(("none", "absent"))
 _OPERATORS = ("not", "over", "under", "at_least", "at_most", "recorded")
@@ -125,7 +126,7 @@ class Index(Generic[T]):
 
     def __init__(self, rules: Iterable[tuple[tuple[Condition, ...], T]]) -> None:
         self._always: list[_Entry[T]] = []
-        self._by_role: dict[str, dict[str, dict[Any, list[_Entry[T]]]]] = {}
+        by_role: dict[str, dict[str, dict[Any, list[_Entry[T]]]]] = {}
         for place, (when, rule) in enumerate(rules):
             fact, operator, operand = when[0] if when else ("", "", ())
             if operator == "is":  # met by being found under its value
@@ -136,33 +137,51 @@ class Index(Generic[T]):
                 self._always.append((place, when, rule))
                 continue
             role, dot, feature = fact.partition(".")
-            by_feature = self._by_role.setdefault(role if dot else "", {})
+            by_feature = by_role.setdefault(role if dot else "", {})
             by_value = by_feature.setdefault(feature if dot else fact, {})
             for value in values:
                 by_value.setdefault(value, []).append(entry)
+        self._roles = [(role, tuple(one), tuple(one.values()), _Seen()) for role, one in by_role.items()]
 
     def holding(self, facts: Facts) -> list[T]:
         """Return the rules whose conditions all hold."""
         found = list(self._always)
-        for role, by_feature in self._by_role.items():
+        for role, names, by_value, seen in self._roles:
             features = facts.role(role) if role else facts
-            if features is None:
-                continue
-            for feature, by_value in by_feature.items():
-                value = features.get(feature)
-                if value is None:
-                    continue
-                if value.__class__ is str:
-                    if value in by_value:
-                        found += by_value[value]
-                else:
-                    for one in value if isinstance(value, (set, frozenset, list, tuple)) else (value,):
-                        found += by_value.get(one, ())
-                if _ANY in by_value:
-                    found += by_value[_ANY]
+            if features:
+                values = tuple(map(features.get, names))
+                try:
+                    entries = seen.get(values)
+                    if entries is None:
+                        entries = seen.keep(values, _under(values, by_value))
+                except TypeError:  # a set of values, as of several holes
+                    entries = _under(values, by_value)
+                found += entries
         if len(found) > 1:
             found.sort(key=_PLACE)
         return [rule for _, when, rule in found if not when or verdict(when, facts)]
+
+
+class _Seen(dict[tuple[Any, ...], Any]):
+    """What was found under some values before, for a bounded number of them."""
+
+    def keep(self, values: tuple[Any, ...], entries: Any) -> Any:
+        """Keep what was found, if there is room."""
+        if len(self) < _KEPT:
+            self[values] = entries
+        return entries
+
+
+def _under(values: tuple[Any, ...], by_value: tuple[Mapping[Any, list[_Entry[T]]], ...]) -> list[_Entry[T]]:
+    """Return the entries under each of some values."""
+    found: list[_Entry[T]] = []
+    for value, entries in zip(values, by_value, strict=True):
+        if value is None:
+            continue
+        for one in value if isinstance(value, (set, frozenset, list, tuple)) else (value,):
+            found += entries.get(one, ())
+        found += entries.get(_ANY, ())
+    return found
 
 
 def decide(rows: Iterable[Row], facts: Facts) -> tuple[Row | None, tuple[str, ...]]:

@@ -21,11 +21,12 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from chordae.issues import Issue, Location, issue, shown
 
-__all__ = ["ARTERIES", "Code", "Origin", "View", "format", "from_origins", "number_sinuses", "parse"]
+__all__ = ["ARTERIES", "Code", "Origin", "View", "format", "from_origins", "number_sinuses", "parse", "read"]
 
 View: TypeAlias = Literal["surgical", "imaging"]
 
@@ -79,22 +80,12 @@ def parse(text: str, *, record: str | None = None, location: Location | None = N
     Code(origins=(Origin(sinus='1', arteries=('R', 'L')), Origin(sinus='2', arteries=('Cx',))))
     """
     path, value = "/parts/coronary_arteries/leiden_code", shown(text)
-    origins: dict[str, list[str]] = {}
-    position = 0
-    stripped = text.strip().strip("()")
-    while position < len(stripped):
-        match = _GROUP.match(stripped, position)
-        if match is None or match["sinus"].lower() not in _SINUS:
-            return None, [issue("I-COR-01", path=path, value=value, record=record, location=location)]
-        found = [artery for token in _ARTERY.findall(match["arteries"]) for artery in _MEANS[token.upper()]]
-        origins.setdefault(match["sinus"].lower(), []).extend(found)
-        position = match.end()
-    if not origins:
+    code = read(text)
+    if code is None:
         return None, [issue("I-COR-01", path=path, value=value, record=record, location=location)]
-    code = Code(tuple(Origin(sinus, _sorted(arteries)) for sinus, arteries in origins.items()))
     issues: list[Issue] = []
     named = code.arteries()
-    if format(code) != stripped:
+    if format(code) != _stripped(text):
         issues.append(issue("I-COR-02", path=path, value=value, written=format(code), record=record, location=location))
     twice = sorted({one for one in named if named.count(one) > 1})
     if twice:
@@ -105,6 +96,25 @@ def parse(text: str, *, record: str | None = None, location: Location | None = N
         names = ", ".join(missing)
         issues.append(issue("I-COR-04", path=path, value=value, arteries=names, record=record, location=location))
     return code, issues
+
+
+@lru_cache(maxsize=4096)
+def read(text: str) -> Code | None:
+    """Read a code without its issues; ``None`` if the text is no code."""
+    origins: dict[str, list[str]] = {}
+    position, stripped = 0, _stripped(text)
+    while position < len(stripped):
+        match = _GROUP.match(stripped, position)
+        if match is None or match["sinus"].lower() not in _SINUS:
+            return None
+        found = [artery for token in _ARTERY.findall(match["arteries"]) for artery in _MEANS[token.upper()]]
+        origins.setdefault(match["sinus"].lower(), []).extend(found)
+        position = match.end()
+    return Code(tuple(Origin(sinus, _sorted(arteries)) for sinus, arteries in origins.items())) if origins else None
+
+
+def _stripped(text: str) -> str:
+    return text.strip().strip("()")
 
 
 def format(code: Code) -> str:
@@ -132,9 +142,13 @@ def from_origins(origins: Mapping[str, str | None]) -> Code | None:
     >>> format(from_origins({"R": "sinus_1", "L": "sinus_2", "Cx": "sinus_2"}))
     '1R-2LCx'
     """
-    groups = [
-        Origin(sinus, tuple(one for one in ARTERIES if origins.get(one) == value)) for sinus, value in _SINUS.items()
-    ]
+    return _from_origins(tuple(origins.get(one) for one in ARTERIES))
+
+
+@lru_cache(maxsize=4096)
+def _from_origins(values: tuple[str | None, ...]) -> Code | None:
+    arises = list(zip(ARTERIES, values, strict=True))
+    groups = [Origin(sinus, tuple(one for one, at in arises if at == value)) for sinus, value in _SINUS.items()]
     found = tuple(one for one in groups if one.arteries)
     return Code(found) if found else None
 

@@ -82,17 +82,15 @@ def compare_diagnoses(
     compared = []
     for term in [str(one) for one in stated] if isinstance(stated, list) else ():
         row: dict[str, Any] = {"what": "diagnosis", "stated": term, "derived": None}
-        narrower = next((one for one in names if term in ancestors(one)), None)
-        wider = next((one for one in names if one in ancestors(term)), None)
         if term in names:
             row.update(derived=term, verdict="agrees")
-        elif narrower:
+        elif narrower := next((one for one in names if term in ancestors(one)), None):
             row.update(derived=narrower, verdict="less_specific")
         else:
             against, missing = excluded_by(term, heart, extra)
             if against:
                 row.update(verdict="contradicts", because=against)
-            elif wider:
+            elif wider := next((one for one in names if one in ancestors(term)), None):
                 row.update(derived=wider, verdict="more_specific")
             else:
                 row.update(verdict="cannot_be_judged", because=_missing(missing))

@@ -31,7 +31,7 @@ def describe_coronaries(heart: Heart) -> dict[str, Any] | None:
     by_orifice = {artery: part.get(name) for artery, name in _ORIGINS.items() if part.get(name) not in SILENT}
     made = leiden.from_origins(by_orifice)
     text = part.get("leiden_code")
-    given, _ = leiden.parse(text) if isinstance(text, str) else (None, [])
+    given = leiden.read(text) if isinstance(text, str) else None
     code = made if made and len(by_orifice) == len(_ORIGINS) else given or made
     if code is None:
         return None

@@ -7,11 +7,11 @@ still be contradicted by the one that was seen.
 
 from __future__ import annotations
 
-from chordae.conditions import Facts, decide
+from chordae.conditions import Facts
 from chordae.derive.conclusion import Found
 from chordae.derive.heart import Heart, part_words, words
 from chordae.derive.identities import Identities
-from chordae.derive.tables import rows
+from chordae.derive.tables import decide
 
 __all__ = ["arrangement_from_atria"]
 
@@ -38,7 +38,7 @@ def arrangement_from_atria(heart: Heart, identities: Identities) -> Found:
             firm = firm and identity.answer is not None
             how = identity.confidence if identity.answer else "named by the observer"
             premises.append(f"{identity.part} = {identity.best} ({how})")
-    row, possible = decide(rows("arrangement"), facts)
+    row, possible = decide("arrangement", facts)
     if row is not None:
         return Found(row.value, firm, tuple(premises), possible, touched=True, source=row.data["source"])
     known = possible if facts else ()

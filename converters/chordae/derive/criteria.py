@@ -37,9 +37,9 @@ Confidence: TypeAlias = Literal["decided", "supported", "undetermined", "conflic
 class Identity(NamedTuple):
     """What one part is, how firmly, and why.
 
-    ``answer`` is ``None`` where it is undetermined or in conflict; ``stated`` is the answer that the observer
-    named, if any; ``used`` and ``against`` are ``feature = value``; ``unseen`` are deciding features with the
-    reason why they give nothing; ``would`` says what seeing them would change.
+    ``answer`` is ``None`` where it is undetermined or in conflict; ``stated`` is the answer that the observer named, if
+    any; ``used`` and ``against`` are ``feature = value``, ``basis`` is ``used`` with the part before it; ``unseen`` are
+    deciding features with the reason why they give nothing; ``would`` says what seeing them would change.
     """
 
     part: str
@@ -53,6 +53,7 @@ class Identity(NamedTuple):
     unseen: tuple[str, ...] = ()
     would: tuple[str, ...] = ()
     possible: tuple[str, ...] = ()
+    basis: tuple[str, ...] = ()
 
     @property
     def looked_at(self) -> bool:
@@ -86,21 +87,30 @@ def identify(of: Kind, part: Part, given: Mapping[str, Any] | None = None, recor
         doubtful = frozenset(one.get("feature", "") for one in observed if one.get("certainty") in demoting)
     facts = {**part, **given} if given else part
     values = tuple(map(facts.get, of.features))
+    identifier, stated = str(part.get("id", "")), _stated(of, part)
     try:
-        found = _judge(of, values, doubtful)
+        found, excluded = _known(of, values, doubtful, identifier, stated)
     except TypeError:  # a list where one value belongs; the check of structure reports it
         values = tuple(one if isinstance(one, (str, int, float)) else None for one in values)
-        found = _judge(of, values, doubtful)
-    identifier, stated = str(part.get("id", "")), _stated(of, part)
-    answer, confidence = found.answer, found.confidence
-    name, term = (answer.name, answer.term) if answer else (None, None)
-    if confidence in ("decided", "conflict"):
-        used, against, possible = found.used, found.against, found.possible
-        return Identity(identifier, of.name, name, term, confidence, stated, used, against, possible=possible)
-    unseen, would, possible = _open(of, _Silence(part, record), values, found.excluded, doubtful)
-    return Identity(
-        identifier, of.name, name, term, confidence, stated, found.used, found.against, unseen, would, possible
-    )
+        found, excluded = _known(of, values, doubtful, identifier, stated)
+    if found.confidence in ("decided", "conflict"):
+        return found
+    unseen, would, possible = _open(of, _Silence(part, record), values, excluded, doubtful)
+    return found._replace(unseen=unseen, would=would, possible=possible)
+
+
+@lru_cache(maxsize=65536)
+def _known(
+    of: Kind, values: tuple[Any, ...], doubtful: frozenset[str], identifier: str, stated: str | None
+) -> tuple[Identity, frozenset[str]]:
+    """Return what the features give, before what was not seen is named; and the answers that are excluded."""
+    found = _judge(of, values, doubtful)
+    name, term = (found.answer.name, found.answer.term) if found.answer else (None, None)
+    identity = Identity(
+        identifier, of.name, name, term, found.confidence, stated, found.used, found.against, possible=found.possible,
+        basis=tuple(f"{identifier}.{text}" for text in found.used),
+    )  # fmt: skip
+    return identity, found.excluded
 
 
 @dataclass(frozen=True, slots=True)

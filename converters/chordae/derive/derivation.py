@@ -27,7 +27,6 @@ from collections.abc import Mapping
 from typing import Any
 
 from chordae import notation
-from chordae.conditions import decide
 from chordae.derive import agreement, arteries, combinations, diagnoses, septum
 from chordae.derive.atrial import arrangement_from_atria
 from chordae.derive.codes import codes_of
@@ -39,7 +38,7 @@ from chordae.derive.junctions import Junctions
 from chordae.derive.outlets import Outlets
 from chordae.derive.said import NAMES, Said
 from chordae.derive.sentence import say
-from chordae.derive.tables import look_up, rows
+from chordae.derive.tables import decide, look_up
 from chordae.knowledge import table
 from chordae.record import Record
 
@@ -146,7 +145,7 @@ def _conclude(heart: Heart, identities: Identities, said: Said) -> dict[str, Con
 
 
 def _expect(name: str, heart: Heart) -> tuple[str, tuple[str, ...]] | None:
-    row, _ = decide(rows(name), heart)
+    row, _ = decide(name, heart)
     if row is None:
         return None
     known = {fact for fact, _, _ in row.when}
@@ -171,7 +170,7 @@ def _describe(
 ) -> tuple[list[dict[str, Any]], dict[str, Any] | None, dict[str, Any] | None]:
     identities.find_holes()
     identities.find_arch()
-    row, _ = decide(rows("hole_context"), heart)
+    row, _ = decide("hole_context", heart)
     if row is not None:
         heart["hole_context"] = row.value
         heart.stands_for["hole_context"] = row.when[0][0] if row.when else ""
@@ -185,7 +184,7 @@ def _identity(one: Identity) -> dict[str, Any]:
     found: dict[str, Any] = {
         "part": one.part,
         "identity": one.term,
-        "basis": [f"{one.part}.{text}" for text in one.used],
+        "basis": list(one.basis),
         "confidence": one.confidence,
     }
     for name, values in (("against", one.against), ("not_seen", one.unseen), ("would_change", one.would)):

@@ -15,12 +15,11 @@ phenotype). Specific comes first: a term deeper in the vocabulary, then more pre
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeAlias
 
 from chordae.conditions import Condition, Facts, Index, compile_when, verdict
 from chordae.derive.heart import Heart, words
@@ -36,6 +35,10 @@ class Diagnosis(NamedTuple):
     term: str
     premises: tuple[str, ...]
     part: str | None = None
+
+
+_Found: TypeAlias = tuple[int, int, int, Diagnosis]
+"""Sorts the most specific first: with more broader terms, then more premises, then in the order of the data."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,7 @@ def diagnose(heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> list[Diagn
     extra
         Derived features of single parts by their id, such as ``borders`` of a hole.
     """
-    found: dict[str, tuple[int, Diagnosis]] = {}
+    found: dict[str, _Found] = {}
     whole, by_type = _indexes()
     for rule in whole.holding(heart):
         if rule.term not in found:
@@ -74,9 +77,7 @@ def diagnose(heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> list[Diagn
                     continue
                 inner = (f"{identifier}.{name} = {facts[name]}" for name, _, _ in rule.where)
                 _take(found, rule, Diagnosis(rule.term, (*_premises(rule.when, heart), *inner), identifier), heart)
-    depths = _depths()
-    order = sorted(found.values(), key=lambda one: (-depths.get(one[1].term, 0), -len(one[1].premises), one[0]))
-    return [one for _, one in order]
+    return [diagnosis for _, _, _, diagnosis in sorted(found.values())]
 
 
 @cache
@@ -135,14 +136,14 @@ def _answers(
         yield verdict(rule.where, facts), rule.where, facts
 
 
-def _take(found: dict[str, tuple[int, Diagnosis]], rule: Rule, diagnosis: Diagnosis, heart: Heart) -> None:
-    found[rule.term] = (rule.place, diagnosis)
+def _take(found: dict[str, _Found], rule: Rule, diagnosis: Diagnosis, heart: Heart) -> None:
+    found[rule.term] = (-len(ancestors(rule.term)), -len(diagnosis.premises), rule.place, diagnosis)
     if rule.gives:
         heart[rule.gives] = True
 
 
 def _premises(when: tuple[Condition, ...], heart: Heart) -> tuple[str, ...]:
-    return tuple(text for text in dict.fromkeys(heart.fact(name) for name, _, _ in when) if text)
+    return tuple([text for text in dict.fromkeys([heart.fact(name) for name, _, _ in when]) if text])
 
 
 @cache
@@ -170,12 +171,3 @@ def _indexes() -> tuple[Index[Rule], dict[str, Index[Rule]]]:
 @cache
 def _rules_of(term: str) -> tuple[Rule, ...]:
     return tuple(rule for rule in _rules() if rule.term == term)
-
-
-@cache
-def _depths() -> dict[str, int]:
-    """Return how many terms are broader than each term, as a measure of how specific it is."""
-    depths: defaultdict[str, int] = defaultdict(int)
-    for rule in _rules():
-        depths[rule.term] = len(ancestors(rule.term))
-    return dict(depths)

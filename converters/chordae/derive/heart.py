@@ -20,7 +20,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, TypeAlias
 
 from chordae.conditions import SILENT, Facts
@@ -35,7 +35,7 @@ Part: TypeAlias = Mapping[str, Any]
 _VALVES = {"aortic": "aortic_valve", "pulmonary": "pulmonary_valve", "truncal": "truncal_valve"}
 _OUTFLOWS = {"aortic": "aortic_outflow", "pulmonary": "pulmonary_outflow", "truncal": "truncal_outflow"}
 _LISTS = frozenset(("opens_into", "arises_from", "obstruction", "arch_branches", "ventricle_position"))
-_TEXT = {str}
+_OF_ABSENT = ("id", "state")
 _WORDS = frozenset(("id", "type", "side", "state", "state_reason", "note", "observed")) | _LISTS
 _GATHERED = (
     ("interatrial_communication.interatrial_location", "InteratrialCommunication", "interatrial_location"),
@@ -63,7 +63,6 @@ class Heart(Facts):
         self.parts: list[Part] = [_clean(one) for one in _listed(record.get("parts")) if isinstance(one, dict)]
         stated = record.get("stated")
         self.stated: Mapping[str, Any] = stated if isinstance(stated, dict) else {}
-        self.by_id: dict[str, Part] = {}
         self.by_type: dict[str, list[Part]] = {}
         self.roles: dict[str, Part] = {}
         self._present: dict[str, list[Part]] = {}
@@ -71,16 +70,15 @@ class Heart(Facts):
         self.origins: dict[str, str] = {}
         self.stands_for: dict[str, str] = {}
         once = _types_that_occur_once()
-        by_id, by_type, roles = self.by_id, self.by_type, self.roles
+        by_type = self.by_type
         for part in self.parts:
             kind = part.get("type", "")
-            by_id[part.get("id", "")] = part
             if kind in by_type:
                 by_type[kind].append(part)
             else:
                 by_type[kind] = [part]
                 if kind in once:
-                    roles[once[kind]] = part
+                    self._take(once[kind], part)
         for part in self.by_type.get("ArterialValve", ()):
             self._take(_VALVES.get(part.get("stated_arterial_valve", "")), part)
         for part in self.by_type.get("OutflowTract", ()):
@@ -90,15 +88,14 @@ class Heart(Facts):
         split = _SPLIT.get(name)
         if split is None:
             split = _SPLIT[name] = tuple(name.partition("."))
-        features = self.role(split[0]) if split[1] else None
+        features = self.roles.get(split[0]) if split[1] else None
         value = features.get(split[2]) if features else None
         self[name] = value
         return value
 
     def role(self, name: str) -> Part | None:
         """Return the features of the part that has a role; of a part recorded as absent only its state."""
-        part = self.roles.get(name)
-        return part if part is None or part.get("state") != "absent" else {"state": "absent"}
+        return self.roles.get(name)
 
     def of_type(self, kind: str) -> list[Part]:
         """Return the parts of one type that were not recorded as absent, in order."""
@@ -111,10 +108,6 @@ class Heart(Facts):
     def on_side(self, kind: str, side: str) -> Part | None:
         """Return the first part of one type on one side, also if recorded as absent."""
         return next((one for one in self.by_type.get(kind, ()) if one.get("side") == side), None)
-
-    def part(self, reference: Any) -> Part | None:
-        """Return the part that a reference names by its id."""
-        return self.by_id.get(reference) if isinstance(reference, str) else None
 
     def give_role(self, role: str, part: Part) -> None:
         """Let a part answer to a role that was derived or stated; the first one stays."""
@@ -154,7 +147,8 @@ class Heart(Facts):
 
     def _take(self, role: str | None, part: Part) -> None:
         if role and role not in self.roles:
-            self.roles[role] = part
+            absent = part.get("state") == "absent"
+            self.roles[role] = {name: part[name] for name in _OF_ABSENT if name in part} if absent else part
 
 
 def words(name: str) -> str:
@@ -187,14 +181,11 @@ def part_words(identifier: str) -> str:
 
 def _clean(part: dict[str, Any]) -> Part:
     """Return a part without values whose kind cannot be right; the check of structure reports them."""
-    if {*map(type, part.values())} == _TEXT and "observed" not in part:
+    others = [name for name, value in part.items() if value.__class__ is not str]
+    if not others and "observed" not in part:
         return part
-    for name, value in part.items():
-        if value.__class__ is not str and not _may_be(name, value):
-            break
-    else:
-        if part.get("observed").__class__ is not str:
-            return part
+    if part.get("observed").__class__ is not str and all(_may_be(name, part[name]) for name in others):
+        return part
     kept = {name: value for name, value in part.items() if isinstance(value, str) or _may_be(name, value)}
     return {**kept, "observed": [one for one in _listed(part.get("observed")) if _is_entry(one)]}
 
@@ -204,7 +195,12 @@ def _may_be(name: str, value: Any) -> bool:
         if name == "observed":
             return all(_is_entry(one) for one in value)
         return name in _LISTS and all(isinstance(one, (str, dict)) for one in value)
-    return isinstance(value, (int, float)) and name not in _WORDS and enum_of(name) is None
+    return isinstance(value, (int, float)) and _is_measure(name)
+
+
+@lru_cache(maxsize=1024)
+def _is_measure(name: str) -> bool:
+    return name not in _WORDS and enum_of(name) is None
 
 
 def _is_entry(value: Any) -> bool:

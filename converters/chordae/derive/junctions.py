@@ -19,12 +19,12 @@ Decisions:
 
 from __future__ import annotations
 
-from chordae.conditions import SILENT, Facts, decide
+from chordae.conditions import SILENT, Facts
 from chordae.derive.conclusion import Found
 from chordae.derive.heart import Heart, Part, words
 from chordae.derive.identities import Identities
 from chordae.derive.share import NOTHING, Share, number, share_of
-from chordae.derive.tables import look_up, rows
+from chordae.derive.tables import decide, look_up, rows
 
 __all__ = ["Junctions"]
 
@@ -114,13 +114,13 @@ class Junctions:
             premises.extend(share.premises)
         if self.heart["atrial_arrangement"]:
             premises.append(f"atrial_arrangement = {self.heart['atrial_arrangement']}")
-        row, possible = decide(rows("av_connection"), facts)
+        row, possible = decide("av_connection", facts)
         halves = tuple(f"{_SIDES[name]}_junction" for name, share in self.shares.items() if share.half)
         grounds = tuple(premises)
         if filled and (row is None or row.value != self.stated) and not any(one.shared for one in self.shares.values()):
             for name in filled:
                 facts[name] = facts[_SHARED[name]] = None
-            row, possible = decide(rows("av_connection"), facts)
+            row, possible = decide("av_connection", facts)
             grounds = tuple(one for one in premises if not one.endswith("(stated)"))
         if row is not None:
             return Found(row.value, firm, grounds, possible, touched=True, halves=halves, source=row.data["source"])
@@ -168,7 +168,7 @@ class Junctions:
             firm = firm and share.firm
             premises.extend(share.premises)
         facts = Facts(self._known(), left_share=left)
-        row, possible = decide(rows("common_junction"), facts)
+        row, possible = decide("common_junction", facts)
         premises += [f"{name} = {facts[name]}" for name in ("atrial_arrangement", "topology") if facts[name]]
         if row is not None:
             firm = firm and "topology" not in {name for name, _, _ in row.when}

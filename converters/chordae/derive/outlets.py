@@ -26,12 +26,12 @@ from __future__ import annotations
 
 from functools import cache
 
-from chordae.conditions import Condition, Facts, compile_when, decide, verdict
+from chordae.conditions import Condition, Facts, compile_when, verdict
 from chordae.derive.conclusion import Found
 from chordae.derive.heart import Heart, Part, part_words
 from chordae.derive.identities import Identities
 from chordae.derive.share import NOTHING, Share, share_of
-from chordae.derive.tables import look_up, rows
+from chordae.derive.tables import decide, look_up, rows
 from chordae.knowledge import table
 
 __all__ = ["Outlets"]
@@ -102,7 +102,7 @@ class Outlets:
             firm = one.answer is not None
             facts["trunk"] = one.best
             premises = tuple(f"{one.part}.{text}" for text in one.used) or (f"{one.part} = {one.best} (stated)",)
-            row, _ = decide(rows("va_connection"), facts)
+            row, _ = decide("va_connection", facts)
             if row is not None:
                 return Found(row.value, firm, premises, (row.value,), touched=True, source=row.data["source"])
         touched = any(share.touched for share in self.shares.values())
@@ -118,7 +118,7 @@ class Outlets:
             facts[name] = to
             firm = firm and share.firm
             grounds.extend(share.premises)
-        row, _ = decide(rows("va_connection"), facts)
+        row, _ = decide("va_connection", facts)
         halves = tuple(_TRUNKS[name] for name, share in self.shares.items() if share.half)
         known = tuple(text for text in grounds if text)
         if filled and (row is None or row.value != self.stated) and not any(one.shared for one in self.shares.values()):
@@ -129,7 +129,7 @@ class Outlets:
             return Found(row.value, firm, known, (row.value,), touched=True, halves=halves, source=row.data["source"])
         for name, share in self.shares.items():
             facts[name] = None if share.half else facts[name]
-        _, possible = decide(rows("va_connection"), facts)
+        _, possible = decide("va_connection", facts)
         return Found(None, firm, known, possible if touched else (), self._why(), touched, halves)
 
     def _by_statement(self, name: str) -> str | None:

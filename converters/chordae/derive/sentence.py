@@ -18,7 +18,7 @@ from functools import cache, lru_cache
 from typing import Any
 
 from chordae.conditions import SILENT, Condition, Facts, Index, compile_when, verdict
-from chordae.derive.heart import Heart, Part
+from chordae.derive.heart import Heart
 from chordae.knowledge import table
 
 __all__ = ["MAIN", "SCHOOLS", "Phrase", "clauses", "main_phrases", "say"]
@@ -26,6 +26,9 @@ __all__ = ["MAIN", "SCHOOLS", "Phrase", "clauses", "main_phrases", "say"]
 SCHOOLS = ("european", "north_american")
 MAIN = ("atrial_arrangement", "av_connection", "topology", "va_connection")
 """Places of the main clause in the order of speaking."""
+
+_FEATURES = {"location": "interatrial_location"}
+"""Slot of a list to the feature that it names, where these differ."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,21 +127,35 @@ def _phrase(row: Mapping[str, Any]) -> Phrase:
 def _say_list(name: str, heart: Heart, extra: Mapping[str, Mapping[str, Any]], said: Mapping[str, list[str]]) -> None:
     data = table("phrases")["lists"][name]
     parts = heart.of_type(data["type"])
+    if not parts:
+        return
+    features = _features(name)
+    given = [
+        tuple([more.get(one, part.get(one)) for one in features])
+        for part in parts
+        for more in (extra.get(part.get("id", ""), {}),)
+    ]
     for school in SCHOOLS:
-        items = [item for part in parts if (item := _item(data, part, extra.get(part.get("id", ""), {}), school))]
+        items = [item for values in given if (item := _item(name, values, school))]
         if items:
             form = data["one" if len(items) == 1 else "many"][school]
             said[school].append(form.format(items=_join(items)))
 
 
-def _item(data: Mapping[str, Any], part: Part, extra: Mapping[str, Any], school: str) -> str:
+@cache
+def _features(name: str) -> tuple[str, ...]:
+    """Return the features that the slots of a list ask for."""
+    return tuple(_FEATURES.get(slot, slot) for slot in table("phrases")["lists"][name]["slots"])
+
+
+@lru_cache(maxsize=4096)
+def _item(name: str, values: tuple[Any, ...], school: str) -> str:
+    """Say one item of a list, from the values of its features; empty where nothing can be said of it."""
+    data = table("phrases")["lists"][name]
     slots = {}
-    for slot, words in data["slots"].items():
-        feature = "interatrial_location" if slot == "location" else slot
-        value = extra.get(feature, part.get(feature))
+    for (slot, words), value in zip(data["slots"].items(), values, strict=True):
         slots[slot] = words[value][school] if value not in SILENT and value in words else ""
-    noun = data["noun"][school]
-    text: str = data["item"][school].format(a="{a}", noun=noun, **slots)
+    text: str = data["item"][school].format(a="{a}", noun=data["noun"][school], **slots)
     rest = text.removeprefix("{a} ")
     if not rest.strip():
         return ""

@@ -13,10 +13,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from chordae.conditions import SILENT, Facts, decide
+from chordae.conditions import SILENT, Facts
 from chordae.derive.heart import Heart, Part
 from chordae.derive.identities import Identities
-from chordae.derive.tables import rows
+from chordae.derive.tables import decide
 
 __all__ = ["describe_holes", "expected_axis"]
 
@@ -60,7 +60,7 @@ def expected_axis(heart: Heart, hole: Part, category: str | None) -> dict[str, s
     )
     if facts["posteroinferior_rim"] in SILENT and hole.get("aortic_tricuspid_continuity") == "present":
         facts["posteroinferior_rim"] = "fibrous"
-    row, _ = decide(rows("conduction"), facts)
+    row, _ = decide("conduction", facts)
     if row is None:
         return None
     return {"expected": row.value, "say": row.data["say"], "source": row.data["source"]}

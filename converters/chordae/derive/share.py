@@ -14,7 +14,7 @@ More than half of the circumference decides; an exact half is balanced and is ne
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, NamedTuple, TypeAlias
 
 from chordae.derive.heart import words
@@ -27,6 +27,9 @@ Named: TypeAlias = Callable[[Any], tuple[str | None, bool]]
 """From the id of a ventricle to its identity, and whether that identity rests on features."""
 
 WHOLE = 100
+_KEPT = 16384
+_Commitment: TypeAlias = tuple[str, str | None, bool, float | None]
+"""Id of the ventricle, its identity, whether that rests on features, per cent."""
 
 
 class Share(NamedTuple):
@@ -79,7 +82,11 @@ def share_of(
     """
     listed = [one for one in commitments or () if isinstance(one, Mapping)]
     if listed:
-        return _from_commitments(place, listed, number(override), overriding, named, near_half)
+        ventricles = [one.get("ventricle") for one in listed]
+        ground = tuple(
+            [(str(to), *named(to), number(one.get("per_cent"))) for to, one in zip(ventricles, listed, strict=True)]
+        )
+        return _from_commitments(place, ground, number(override), overriding == "present", near_half)
     per_cent = number(override)
     if per_cent is None:
         return (
@@ -100,19 +107,18 @@ def number(value: Any) -> float | None:
     return float(value) if isinstance(value, (int, float)) and not isinstance(value, bool) else None
 
 
+@lru_cache(maxsize=_KEPT)
 def _from_commitments(
-    place: str, listed: list[Mapping[str, Any]], override: float | None, overriding: Any, named: Named, near_half: bool
+    place: str, listed: tuple[_Commitment, ...], override: float | None, overriding: bool, near_half: bool
 ) -> Share:
     found: dict[str, float | None] = {}
     firm, premises, nameless = True, [], []
-    for one in listed:
-        identity, certain = named(one.get("ventricle"))
-        per_cent = number(one.get("per_cent"))
+    for ventricle, identity, certain, per_cent in listed:
         shown = f" {per_cent:g} %" if per_cent is not None else ""
-        premises.append(f"{place} to {one.get('ventricle')}{shown}" + (f" ({words(identity)})" if identity else ""))
+        premises.append(f"{place} to {ventricle}{shown}" + (f" ({words(identity)})" if identity else ""))
         firm = firm and certain
         if identity is None:
-            nameless.append(str(one.get("ventricle")))
+            nameless.append(ventricle)
         else:
             before = found.get(identity, 0.0)
             found[identity] = None if per_cent is None or before is None else before + per_cent
@@ -130,7 +136,7 @@ def _from_commitments(
     return _weigh(known, firm, tuple(premises), near_half)
 
 
-def _complete(found: Mapping[str, float | None], override: float | None, overriding: Any) -> dict[str, float] | None:
+def _complete(found: Mapping[str, float | None], override: float | None, overriding: bool) -> dict[str, float] | None:
     """Fill in the share that follows from the others; ``None`` if one stays open."""
     known = {name: share for name, share in found.items() if share is not None}
     silent = [name for name, share in found.items() if share is None]
@@ -138,7 +144,7 @@ def _complete(found: Mapping[str, float | None], override: float | None, overrid
         other = other_ventricle(silent[0])
         if override is not None and other is not None:
             return {silent[0]: WHOLE - override, other: override}
-        return {silent[0]: float(WHOLE)} if overriding != "present" else None
+        return {silent[0]: float(WHOLE)} if not overriding else None
     if len(silent) == 1:
         return {**known, silent[0]: WHOLE - sum(known.values())}
     if silent:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import atexit
 import json
+import shutil
 import socket
 import subprocess
 import sys
+import tempfile
 import time
 import urllib.request
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +21,8 @@ import pytest
 
 from chordae.exchange import exchange, find_catalogue, load_steps
 from chordae.record import Record
-from chordae.registry import create
+from chordae.registry import Registry, create
+from chordae.registry.stores import open_store
 from generate_records import make_record
 
 TOP = Path(__file__).resolve().parents[1]
@@ -56,12 +61,25 @@ def deposit(folder: Path, records: Iterable[Mapping[str, Any]], collection: str 
 
 
 def registry(folder: Path, refuse_on: str = "violation", name: str = "Invented registry", base: str = BASE) -> Path:
-    """Make an empty registry."""
+    """Make an empty registry; its store has the vocabulary already."""
     create(folder, name, base)
+    shutil.copytree(_empty_store(), folder / "store", dirs_exist_ok=True)
     profile = folder / "profile.yaml"
     text = profile.read_text(encoding="utf-8").replace("refuse_on: violation", f"refuse_on: {refuse_on}")
     profile.write_text(text, encoding="utf-8")
     return folder
+
+
+@cache
+def _empty_store() -> Path:
+    """Load the vocabulary once in this process."""
+    top = tempfile.TemporaryDirectory(prefix="chordae-tests-")
+    atexit.register(top.cleanup)
+    folder = Path(top.name) / "registry"
+    create(folder, "None", BASE)
+    with Registry.open(folder, write=True) as opened, open_store(opened):
+        pass
+    return folder / "store"
 
 
 def only_here(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -18,10 +18,10 @@ import pytest
 
 import registry_killing
 from chordae.errors import InputError
-from chordae.registry import Registry, gate, submit
+from chordae.registry import Registry, create, gate, submit
 from chordae.registry.stores import open_store
 from chordae.registry.verify import verify
-from registry_data import deposit, environment, hearts, registry
+from registry_data import BASE, deposit, environment, hearts, registry
 from registry_killing import STEPS, in_clean_process, look
 
 KILLS = 12
@@ -97,7 +97,8 @@ def test_a_disk_that_fills_up_while_writing(
         shutil.which("mount") and not subprocess.run(mount, capture_output=True, timeout=30, check=False).returncode
     )
     try:
-        folder = registry(small / "registry")
+        folder = small / "registry"
+        create(folder, "Small", BASE)
         if not mounted:
             real, count = os.fsync, iter(range(100))
 

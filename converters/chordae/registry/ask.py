@@ -5,7 +5,7 @@
     asker(registry) -> Asker      .ask(text)  .question("hearts_with", {"term": "..."})
 
 Where a query names no graph it sees the current version of every collection, the provenance and the vocabulary. GRAPH
-may name any version ever accepted.
+may name any version ever accepted, and what was counted of it.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from types import TracebackType
 
 from chordae.registry.answer import Answer, Ask
 from chordae.registry.place import Registry
-from chordae.registry.provenance import HEADS, LEDGER, VOCABULARY
+from chordae.registry.provenance import HEADS, LEDGER, VOCABULARY, counted_iri
 from chordae.registry.query_pool import SECONDS, QueryPool
 from chordae.registry.questions import find_question
 from chordae.registry.stores import frozen_view, heads_at
@@ -73,8 +73,9 @@ class Asker:
         last = self.registry.ledger.last()
         mark = int(view.name[:8]) if view else last.number if last else 0
         heads = heads_at(self.registry, mark).values()
-        graphs = (one.graph for one in self.registry.ledger.entries() if one.accepted and one.number <= mark)
-        ask = Ask(text, (*heads, *own), (*dict.fromkeys(graphs), *own), kind, rows, size)
+        lines = (one for one in self.registry.ledger.entries() if one.accepted and one.number <= mark)
+        graphs = dict.fromkeys(graph for one in lines for graph in (one.graph, counted_iri(one.graph)))
+        ask = Ask(text, (*heads, *own), (*graphs, *own), kind, rows, size)
         return self.pool.run(ask, view, seconds)
 
     def question(self, name: str, values: Mapping[str, str], kind: str = "json", seconds: float = SECONDS) -> Answer:

@@ -7,6 +7,7 @@
       prov:wasRevisionOf   the version before
       prov:wasAttributedTo the custodian    reg:digest, reg:graphDigest, reg:collection, reg:records, reg:outcome
     collection  a reg:Collection  reg:current version  (only in the graph of heads)
+    version     reg:counted <version>/counted          (there too; see chordae.registry.counted)
 
 Lines are added to one graph, ``LEDGER``, and never taken out; which version is current stands in ``HEADS``, which
 follows from the lines.
@@ -25,7 +26,17 @@ from urllib.parse import quote
 from chordae.rdf.terms import literal
 from chordae.registry.entry import Entry
 
-__all__ = ["HEADS", "LEDGER", "REG", "VOCABULARY", "collection_iri", "head_lines", "provenance", "version_iri"]
+__all__ = [
+    "HEADS",
+    "LEDGER",
+    "REG",
+    "VOCABULARY",
+    "collection_iri",
+    "counted_iri",
+    "head_lines",
+    "provenance",
+    "version_iri",
+]
 
 REG = "https://w3id.org/chordae/registry/"
 """Where the words of the registry stand."""
@@ -45,6 +56,11 @@ def version_iri(base: str, deposit: str) -> str:
     return f"{base}version/{deposit}"
 
 
+def counted_iri(graph: str) -> str:
+    """Return the IRI of the graph with what was counted of a version."""
+    return f"{graph}/counted"
+
+
 def collection_iri(collection: str) -> str:
     """Return the IRI of a collection; the same in every registry, so that they can be asked together."""
     return f"{REG}collection/{quote(collection, safe='')}"
@@ -56,8 +72,9 @@ def provenance(entry: Entry, base: str) -> list[str]:
 
 
 def head_lines(heads: Mapping[str, str]) -> list[str]:
-    """Return the N-Triples that say which version of each collection is current."""
-    return sorted(f"<{collection_iri(name)}> <{REG}current> <{graph}> ." for name, graph in heads.items())
+    """Return the N-Triples that say which version of each collection is current, and where it is counted."""
+    current = [f"<{collection_iri(name)}> <{REG}current> <{graph}> ." for name, graph in heads.items()]
+    return sorted([*current, *(f"<{one}> <{REG}counted> <{counted_iri(one)}> ." for one in heads.values())])
 
 
 def _lines(entry: Entry, base: str) -> Iterator[str]:

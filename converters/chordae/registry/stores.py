@@ -2,7 +2,7 @@
 
 ::
 
-    follow(registry, store)    lines that the store has not yet:  graph -> provenance -> heads -> its mark
+    follow(registry, store)    lines that the store has not yet:  graph -> counted -> provenance -> heads -> its mark
     Embedded                   pyoxigraph; written in store/live, read in store/seen/<number> (a frozen view)
     Remote                     SPARQL 1.1 Query, Update and Graph Store protocols
 
@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import io
 import os
 import shutil
 from collections.abc import Callable, Iterator, Sequence
@@ -31,9 +32,9 @@ import pyoxigraph as ox
 from chordae import resources
 from chordae.errors import InputError
 from chordae.registry.entry import Entry
-from chordae.registry.made import open_graph
+from chordae.registry.made import open_graph, read_counted
 from chordae.registry.place import Registry, sync_folder
-from chordae.registry.provenance import HEADS, LEDGER, REG, VOCABULARY, head_lines, provenance
+from chordae.registry.provenance import HEADS, LEDGER, REG, VOCABULARY, counted_iri, head_lines, provenance
 
 __all__ = ["ATOMIC", "Embedded", "TripleStore", "follow", "frozen_view", "heads_at", "open_store", "vocabulary_digest"]
 
@@ -70,13 +71,18 @@ def follow(registry: Registry, store: TripleStore, before: Callable[[Entry], Non
     """Bring a store up to the ledger; returns the number of its last line."""
     number = int(store.said("mark") or 0)
     vocabulary = store.said("vocabulary") or ""
+    if number and store.said("counted") is None:  # an older chordae loaded it
+        for entry in registry.ledger.entries():
+            if entry.number <= number and _is_version(entry):
+                _load_counted(registry, store, entry)
+        store.note([], _state(registry, number, vocabulary))
     for entry in registry.ledger.entries(number):
         if before is not None:
             before(entry)
-        made = registry.made(entry.number)
-        if entry.accepted and entry.kind == "submission":
-            with open_graph(made) as stream:
+        if _is_version(entry):
+            with open_graph(registry.made(entry.number)) as stream:
                 store.load(entry.graph, stream, int(entry.body["counts"]["triples"]))
+            _load_counted(registry, store, entry)
         number = entry.number
         store.note(provenance(entry, registry.base), _state(registry, number, vocabulary))
     digest = vocabulary_digest()
@@ -84,6 +90,15 @@ def follow(registry: Registry, store: TripleStore, before: Callable[[Entry], Non
         store.replace(VOCABULARY, _vocabulary())
         store.note([], _state(registry, number, digest))
     return number
+
+
+def _is_version(entry: Entry) -> bool:
+    return entry.accepted and entry.kind == "submission"
+
+
+def _load_counted(registry: Registry, store: TripleStore, entry: Entry) -> None:
+    counted = read_counted(registry.made(entry.number))
+    store.load(counted_iri(entry.graph), io.BytesIO(counted), counted.count(b"\n"))
 
 
 def vocabulary_digest() -> str:
@@ -104,7 +119,7 @@ def _vocabulary() -> bytes:
 
 
 def _state(registry: Registry, number: int, vocabulary: str) -> list[str]:
-    said = {"mark": f'"{number}"', "vocabulary": f'"{vocabulary}"'}
+    said = {"mark": f'"{number}"', "vocabulary": f'"{vocabulary}"', "counted": '"1"'}
     told = [f"<{REG}store> <{REG}{key}> {value} ." for key, value in said.items()]
     return head_lines(heads_at(registry, number)) + told
 

@@ -11,9 +11,10 @@ from collections.abc import Iterator
 
 from chordae import deposit as deposits
 from chordae.registry.entry import START, Entry
-from chordae.registry.made import digests
+from chordae.registry.made import digests, read_counted
 from chordae.registry.package import deposit_digest
 from chordae.registry.place import Registry
+from chordae.registry.provenance import counted_iri
 from chordae.registry.stores import TripleStore
 
 __all__ = ["verify"]
@@ -45,7 +46,7 @@ def verify(registry: Registry, store: TripleStore | None = None) -> list[str]:
             faults += _files(registry, entry)
     faults += _leftovers(registry, entries)
     if store is not None:
-        faults += _store(entries, store)
+        faults += _store(registry, entries, store)
     return faults
 
 
@@ -76,7 +77,7 @@ def _leftovers(registry: Registry, entries: list[Entry]) -> Iterator[str]:
             yield f"The folder made/{one.name} belongs to no line of the ledger."
 
 
-def _store(entries: list[Entry], store: TripleStore) -> Iterator[str]:
+def _store(registry: Registry, entries: list[Entry], store: TripleStore) -> Iterator[str]:
     mark = int(store.said("mark") or 0)
     if mark != len(entries):
         yield f"The store has {mark} lines of the ledger, not {len(entries)}."
@@ -85,3 +86,6 @@ def _store(entries: list[Entry], store: TripleStore) -> Iterator[str]:
             size = store.size(entry.graph)
             if size != entry.body["counts"]["triples"]:
                 yield f"The graph of line {entry.number} has {size} triples, not {entry.body['counts']['triples']}."
+            counted = read_counted(registry.made(entry.number)).count(b"\n")
+            if (size := store.size(counted_iri(entry.graph))) != counted:
+                yield f"What was counted of line {entry.number} has {size} triples in the store, not {counted}."

@@ -44,7 +44,8 @@ JSONLD = b'{"@context":{"s":"http://www.w3.org/2004/02/skos/core#"},"@id":"https
 OTHERS: dict[str, tuple[bytes, ...]] = {
     "csv table": (b"no;leaflets;notes\n0012;3;x\n0013;\xe9;'\n", b'no,leaflets\n"0012",3\n'),
     "columns.tsv": (
-        b"column\tpart\tproperty\tkind\tstyle\nno\tspecimen\taccession\tidentifier\t\nx\t\t\tdate\td.m.y\n",
+        b"column\tpart\tproperty\tkind\tstyle\nno\tspecimen\taccession\tidentifier\t\n"
+        b"x\tdescription\tdescribed_on\tdate\td.m.y\n",
     ),
     "values.tsv": (b"column\tlocal\tpart\tproperty\tvalue\tstate\tmatch\nx\tyes\taorta\tstate\t\tpresent\texact\n",),
     "collection.yaml": (b"id: x\nname: A collection\nbase_iri: https://example.org/x/\ncatalogue: catalogue.csv\n",),
@@ -57,13 +58,17 @@ OTHERS: dict[str, tuple[bytes, ...]] = {
     "ontology json": (GRAPH,),
     "ontology owl": (OWL, TTL),
     "ontology ttl": (TTL,),
-    "ontology nt": (b'<https://e/1> <http://www.w3.org/2004/02/skos/core#prefLabel> "a"@en .\n',),
+    "ontology nt": (
+        b"<https://e/1> <http://www.w3.org/1999/02/22-rdf-syntax-ns#type>"
+        b" <http://www.w3.org/2004/02/skos/core#Concept> .\n"
+        b'<https://e/1> <http://www.w3.org/2004/02/skos/core#prefLabel> "a"@en .\n',
+    ),
     "ontology jsonld": (JSONLD,),
-    "ontology trig": (b"<https://e/g> { " + TTL.split(b".\n", 1)[1] + b"}",),
+    "ontology trig": (TTL.replace(b"<https://e/1> a", b"<https://e/g> { <https://e/1> a") + b"}\n",),
     "words txt": (b"VSD\nhole in the heart\n",),
     "words json": (b'{"unmapped_words":[{"word":"VSD","column":"dx","count":3}]}',),
     "words csv": (b"word,column,count\nVSD,dx,3\n",),
-    "words tsv": (b"local\tcolumn\tmatch\nVSD\tdx\tambiguous\n",),
+    "words tsv": (b"local\tcolumn\tmatch\nVSD\tdx\t\nASD\tdx\tambiguous\n",),
     "digest": (b"_:a <https://e/p> _:b .\n_:b <https://e/p> _:a <https://e/g> .\n",),
     "deposit bagit.txt": (b"BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n",),
     "deposit bag-info.txt": (b"Bagging-Date: 2026-01-31\nPayload-Oxum: 1.1\n",),
@@ -130,13 +135,18 @@ _PARTED = frozenset({"xlsx", "xlsx table", "csv", "dwca", "phenopackets"})
 
 @cache
 def _parts(reader: str) -> list[tuple[str, bytes]]:
-    if reader == "xlsx table":
+    if reader in ("xlsx", "xlsx table"):
         import openpyxl
 
-        book = openpyxl.Workbook()
-        for line in (["no", "leaflets"], ["0012", 3], ["0013", 2.5]):
-            book.active.append(line)
         stream = io.BytesIO()
+        if reader == "xlsx":
+            book = openpyxl.load_workbook(io.BytesIO(_exported(reader)))
+            for title in set(book.sheetnames) - {"Records", "Atrium", "Observed", "Evidence", "Shows"}:
+                del book[title]  # the others are read in the same way, and take a second each time
+        else:
+            book = openpyxl.Workbook()
+            for line in (["no", "leaflets"], ["0012", 3], ["0013", 2.5]):
+                book.active.append(line)
         book.save(stream)
         data = stream.getvalue()
     else:
@@ -161,6 +171,7 @@ def _exported(name: str) -> bytes:
     return b"".join(one.load().write(items, Settings(name)))
 
 
+@cache
 def harmful() -> list[bytes]:
-    """Return the attacks of the table that are short enough to be spoilt further."""
+    """Return the attacks of the table that are short enough to be spoilt further; made once, some are slow to make."""
     return [data for _, data in attacks() if 0 < len(data) < 4000]

@@ -194,7 +194,7 @@ def test_an_interruption_leaves_nothing_half_written(
 
     monkeypatch.setattr("pathlib.Path.replace", interrupted)
     out = tmp_path / "out.yaml"
-    assert cli.main(["read", str(table), "--crosswalk", str(table.parent), "--out", str(out)]) == 2
+    assert cli.main(["read", str(table), "--crosswalk", str(table.parent), "--out", str(out)]) == 130
     assert not out.exists() and not list(tmp_path.glob(".out*"))
     assert "Interrupted" in capsys.readouterr().err
 

@@ -52,8 +52,19 @@ def test_a_rule_has_a_label_a_sentence_and_a_remedy(name: str) -> None:
     assert rule.hint or rule.severity == "info", "a remedy"
     for text in (rule.message, rule.hint):
         for _, field, spec, conversion in string.Formatter().parse(text):
-            assert field is None or (field.isidentifier() and not spec and not conversion)
+            assert field is None or (field.isidentifier() and not conversion)
+            assert not spec or re.fullmatch(r"[^|]+\|[^|]+", spec), "words for one and for many"
     assert not re.search(r"https?:|sh:|xsd:|IRI|triple", rule.message + rule.hint), "a morphologist's words"
+
+
+def test_numbers_and_words_agree() -> None:
+    told = [issue("I-CEL-08", heading="No.", count=count).message for count in (0, 1, 2)]
+    ends = [one.partition("; ")[2] for one in told]
+    assert ends[0] == "its 0 filled cells were not taken over."
+    assert ends[1:] == ["its 1 filled cell was not taken over.", "its 2 filled cells were not taken over."]
+    assert issue("I-BOOK-06", heading="Seen", count=1).message == (
+        'Under "Seen" 1 cell is stored as a date; it was read as year-month-day.'
+    )
 
 
 def test_an_unknown_rule_is_a_mistake_in_the_program() -> None:

@@ -4,9 +4,10 @@
 
     chordae exchange | read | derive | check | write | match | compare | explain
 
-    exit code 0   clean
-              1   issues at or above --fail-on (default: violation)
-              2   could not run
+    exit code 0     clean
+              1     issues at or above --fail-on (default: violation)
+              2     could not run
+              130   interrupted (Ctrl-C, or a request to end)
 
 Each command is a module of :mod:`chordae.commands` with ``add_parser(subparsers)`` and ``run(args) -> int``.
 Its heavy imports stand inside ``run``, so that ``chordae --help`` starts at once.
@@ -16,19 +17,24 @@ from __future__ import annotations
 
 import argparse
 import os
+import signal
 import sys
-from collections.abc import Sequence
+import threading
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from importlib import import_module
 from importlib.util import find_spec
+from types import FrameType
 
 from chordae import __version__
-from chordae.errors import ChordaeError
+from chordae.errors import ChordaeError, InputError
 
 __all__ = ["COMMANDS", "main", "make_parser"]
 
 COMMANDS = ("exchange", "read", "derive", "check", "write", "match", "compare", "explain", "registry")
 """Names of the commands in the order of the work; a command is offered when its module is there."""
 
+_INTERRUPTED = 130
 _CAUTION = (
     "chordae describes specimens for teaching, research and registries. It is not for diagnosis or for "
     "planning treatment, and defers to local codes on human remains, consent and data protection."
@@ -46,17 +52,21 @@ def main(argv: Sequence[str] | None = None) -> int:
     Returns
     -------
     int
-        0 clean, 1 issues at or above the threshold, 2 could not run.
+        0 clean, 1 issues at or above the threshold, 2 could not run, 130 interrupted.
     """
-    parser = make_parser()
     try:
-        args = parser.parse_args(argv)
-    except SystemExit as stop:
-        return stop.code if isinstance(stop.code, int) else 2
-    if args.command is None:
-        parser.print_help(sys.stderr)
-        return 2
-    return _guarded(args)
+        parser = make_parser()
+        try:
+            args = parser.parse_args(argv)
+        except SystemExit as stop:
+            return stop.code if isinstance(stop.code, int) else 2
+        if args.command is None:
+            parser.print_help(sys.stderr)
+            return 2
+        return _guarded(args, sys.argv[1:] if argv is None else argv)
+    except KeyboardInterrupt:
+        _say("Interrupted; nothing half-written was left.")
+        return _INTERRUPTED
 
 
 def make_parser() -> argparse.ArgumentParser:
@@ -79,15 +89,15 @@ def make_parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _guarded(args: argparse.Namespace) -> int:
+def _guarded(args: argparse.Namespace, words: Sequence[str]) -> int:
     try:
-        code = import_module(f"chordae.commands.{args.command}").run(args)
-        sys.stdout.flush()
+        _check_text(words)
+        with _ending_cleanly(args.command):
+            code = import_module(f"chordae.commands.{args.command}").run(args)
+            sys.stdout.flush()
         return int(code)
     except ChordaeError as error:
         _say(error.message, error.hint)
-    except KeyboardInterrupt:
-        _say("Interrupted; nothing half-written was left.")
     except BrokenPipeError:
         # The reader of our output has gone: point stdout at nothing, or Python complains at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -104,6 +114,31 @@ def _guarded(args: argparse.Namespace) -> int:
             "This is a fault of chordae; please report it with the output of the same command and --debug.",
         )
     return 2
+
+
+def _check_text(words: Sequence[str]) -> None:
+    """Refuse a word that is not text: it could not be written into any file, nor be told in an issue."""
+    for word in words:
+        if not word.isprintable() and any("\ud800" <= sign <= "\udfff" for sign in word):
+            shown = word.encode("utf-8", "backslashreplace").decode()
+            raise InputError(f'"{shown}" is not text in UTF-8.', "Type it again; rename a file that is called so.")
+
+
+@contextmanager
+def _ending_cleanly(command: str) -> Iterator[None]:
+    """Let a request to end (SIGTERM) end the work as Ctrl-C does; a service has its own way to end."""
+    if command == "registry" or threading.current_thread() is not threading.main_thread():
+        yield
+        return
+
+    def stop(number: int, frame: FrameType | None) -> None:
+        raise KeyboardInterrupt
+
+    before = signal.signal(signal.SIGTERM, stop)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
 
 
 def _say(message: str, hint: str = "") -> None:

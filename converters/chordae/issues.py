@@ -35,11 +35,13 @@ __all__ = [
     "Rule",
     "Severity",
     "at_or_above",
+    "counted",
     "issue",
     "nearest",
     "rules",
     "shown",
     "sort_issues",
+    "unfilled",
     "worst",
 ]
 
@@ -140,7 +142,10 @@ class Issue:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One row of ``schema/intake_rules.yaml``; ``message`` and ``hint`` are templates with ``{fields}``."""
+    """One row of ``schema/intake_rules.yaml``; ``message`` and ``hint`` are templates with ``{fields}``.
+
+    ``{count} {count:cell was|cells were} read`` takes the first words for one, the second for any other number.
+    """
 
     id: str
     severity: Severity
@@ -235,6 +240,28 @@ def shown(value: object, limit: int = _SHOWN) -> str:
     return "".join(one if one.isprintable() else _visible(one) for one in text)
 
 
+def counted(number: int, one: str, many: str = "") -> str:
+    """Return a number with the word for what is counted, in the singular or the plural.
+
+    Examples
+    --------
+    >>> counted(1, "record"), counted(12000, "record"), counted(0, "entry", "entries")
+    ('1 record', '12,000 records', '0 entries')
+    """
+    return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def unfilled(template: str) -> str:
+    """Return a template as a reader is shown it: the words for many where it has words for one and for many.
+
+    Examples
+    --------
+    >>> unfilled("{count} {count:cell was|cells were} read.")
+    '{count} cells were read.'
+    """
+    return re.sub(r"\{\w+:[^{}|]*\|([^{}|]*)\}", r"\1", template)
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """Return ``' Did you mean "x"?'`` for the known word most like this one, or an empty text.
 
@@ -301,5 +328,18 @@ def _sound(text: str) -> str:
     return text if text.isprintable() else _STEERING.sub(lambda one: _visible(one[0]), text)
 
 
+class _Sentence(string.Formatter):
+    """Fills in fields; ``{count:cell|cells}`` gives the word that goes with the number."""
+
+    def format_field(self, value: object, format_spec: str) -> str:
+        one, bar, many = format_spec.partition("|")
+        if not bar:
+            return format(value, format_spec)
+        return one if str(value) == "1" else many
+
+
+_SENTENCE = _Sentence()
+
+
 def _fill(template: str, known: Mapping[str, object]) -> str:
-    return string.Formatter().vformat(template, (), known) if template else ""
+    return _SENTENCE.vformat(template, (), known) if template else ""

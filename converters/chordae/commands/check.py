@@ -21,7 +21,8 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from chordae.commands import check_mappings, confirming, parts
-from chordae.commands.options import add_input, add_report, finish
+from chordae.commands.options import add_input, add_report, count_from, finish
+from chordae.issues import counted
 
 if TYPE_CHECKING:
     from chordae.issues import Issue
@@ -51,7 +52,9 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     group.add_argument("--engine", choices=("fast", "reference"), help="engine of the rules (default: the fast one)")
     group.add_argument("--audit", metavar="SHARE", type=_share, default=0.0, help="share of records, 0 to 1, that "
                        "the reference engine checks as well; any difference is reported")  # fmt: skip
-    group.add_argument("--threads", metavar="N", type=_count, help="number of threads (default: one a processor)")
+    group.add_argument(
+        "--threads", metavar="N", type=count_from(1), help="number of threads (default: one a processor)"
+    )
     group.add_argument("--cache", metavar="FOLDER", help="keep findings there; unchanged records are not checked again")
     group.add_argument(
         "--validation-report", metavar="FILE", help="write what the rules found as a W3C validation report (Turtle)"
@@ -67,6 +70,7 @@ def add_parser(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
 
 def run(args: argparse.Namespace) -> int:
     """Check; return the exit code."""
+    confirming.check_options(args)
     if args.mappings or args.set or args.drift is not None:
         return check_mappings.run(args)
     if (folder := parts.folder_of(args, args.inputs)) is not None:
@@ -76,7 +80,7 @@ def run(args: argparse.Namespace) -> int:
 
     profile = read_profile(args.profile) if args.profile else DEFAULT
     engine: Engine | None = "reference_cached" if args.engine == "reference" else args.engine
-    if args.confirm:
+    if args.confirm is not None:
         return confirming.run(args)
     from chordae.shapes.across import Across
     from chordae.shapes.check import check_records, default_engine
@@ -162,13 +166,15 @@ def _cache(folder: str | None, engine: str) -> FindingsCache | None:
 
 def _tell(result: CheckResult, everything: bool) -> None:
     total = len(result.tested)
-    print(f"{result.records} records, {total - len(result.untested)} of {total} rules tested.", file=sys.stderr)
+    tested = f"{total - len(result.untested)} of {counted(total, 'rule')} tested"
+    print(f"{counted(result.records, 'record')}, {tested}.", file=sys.stderr)
     if result.untested and result.records:
         few = everything or len(result.untested) <= _FEW
         which = ", ".join(result.untested) if few else f"{len(result.untested)} rules (--untested lists them)"
         print(f"Not tested, because nothing they speak of was recorded: {which}.", file=sys.stderr)
     if result.audited:
-        print(f"{result.audited} records were checked by the reference engine as well.", file=sys.stderr)
+        audited = counted(result.audited, "record was", "records were")
+        print(f"{audited} checked by the reference engine as well.", file=sys.stderr)
     for one in result.differences:
         said = f"it stopped: {one.stopped}" if one.stopped else (
             f"only the fast engine: {', '.join(sorted({r.rule for r in one.fast})) or 'nothing'}; "
@@ -178,14 +184,10 @@ def _tell(result: CheckResult, everything: bool) -> None:
 
 
 def _share(text: str) -> float:
-    value = float(text)
+    try:
+        value = float(text)
+    except ValueError:
+        value = -1.0
     if not 0 <= value <= 1:
-        raise argparse.ArgumentTypeError("a share lies between 0 and 1")
-    return value
-
-
-def _count(text: str) -> int:
-    value = int(text)
-    if value < 1:
-        raise argparse.ArgumentTypeError("at least one")
+        raise argparse.ArgumentTypeError(f"{text!r} is no share; a share lies between 0 and 1")
     return value

@@ -6,8 +6,9 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from chordae.commands.options import add_fail_on, finish, write_data
+from chordae.commands.options import add_from, add_report, check_stdin, count_from, finish, format_for, tell, write_data
 from chordae.errors import FormatError
+from chordae.files import STDIN
 
 if TYPE_CHECKING:
     from chordae.compare.hearts import Comparison
@@ -28,8 +29,10 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
     )
     parser.add_argument(
         "inputs", metavar="INPUT", nargs="+",
-        help="document of records, RDF, folder of a collection, or deposit folder",
+        help="file of records in any format that is read, catalogue or folder of a collection, or deposit folder; "
+        "- for standard input",
     )  # fmt: skip
+    add_from(parser)
     parser.add_argument("--pairs", metavar="TABLE", help="table whose first two columns are the ids of A and of B")
     parser.add_argument(
         "--to", choices=("text", "json", "html", "tsv", "svg", "yaml"),
@@ -42,7 +45,9 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "--agreement", action="store_true",
         help="coefficients of agreement for each field; each input is a reader, or each reading in one input",
     )  # fmt: skip
-    group.add_argument("--rounds", metavar="N", type=int, default=500, help="bootstrap samples (default: 500)")
+    group.add_argument(
+        "--rounds", metavar="N", type=count_from(1), default=500, help="bootstrap samples (default: 500)"
+    )
     group = parser.add_argument_group("one understanding")
     group.add_argument("--reconcile", action="store_true", help="write a third record with the origin of each fact")
     group.add_argument("--decisions", metavar="TABLE", help="what was settled: id, part, property, take, why")
@@ -50,12 +55,8 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
     group.add_argument("--date", metavar="DAY", help="date of the third description (default: today)")
     group = parser.add_argument_group("hearts alike")
     group.add_argument("--nearest", metavar="ID", help="rank the hearts of the other inputs by likeness to this one")
-    group.add_argument("--most", metavar="N", type=int, default=10, help="hearts to show (default: 10)")
-    group = parser.add_argument_group("issues")
-    group.add_argument("--report", choices=("text", "json"), default="text", help="form of the list of issues")
-    group.add_argument("--report-to", metavar="FILE", help="write the list to a file (default: standard error)")
-    parser.set_defaults(report_on_stdout=False)
-    add_fail_on(parser)
+    group.add_argument("--most", metavar="N", type=count_from(1), default=10, help="hearts to show (default: 10)")
+    add_report(parser)
 
 
 def run(args: argparse.Namespace) -> int:
@@ -63,25 +64,37 @@ def run(args: argparse.Namespace) -> int:
     wanted = [name for name in ("agreement", "reconcile", "nearest") if getattr(args, name)]
     if len(wanted) > 1:
         raise FormatError(f"--{wanted[0]} and --{wanted[1]} do not go together.", "Run one after the other.")
+    check_stdin(args.inputs)
     from chordae.compare.sets import read_set
 
     sets: list[list[Record]] = []
-    issues: list[Issue] = []
-    for name in args.inputs:
-        records, found = read_set(name)
-        sets.append(records)
-        issues += found
     # What is wrong with a description itself is told by chordae check; here only what keeps it from being read.
-    kept = [one for one in issues if one.severity == "violation"]
+    kept: list[Issue] = []
+    for name in args.inputs:
+        records, found = read_set(name, format_for(args, name))
+        sets.append(records)
+        kept += [one for one in found if one.severity == "violation"]
+    try:
+        for name, records in zip(args.inputs, sets, strict=True):
+            if not records:
+                which = "standard input" if name == STDIN else name
+                raise FormatError(f"No description could be read from {which}.", "Mend what is wrong in it.")
+        return _work(args, sets, kept)
+    except FormatError:
+        tell(kept, args)  # nothing to compare may be because something could not be read
+        raise
+
+
+def _work(args: argparse.Namespace, sets: list[list[Record]], issues: list[Issue]) -> int:
     if args.nearest:
-        return _nearest(args, sets, kept)
+        return _nearest(args, sets, issues)
     if args.agreement:
-        return _agreement(args, sets, kept)
+        return _agreement(args, sets, issues)
     pairs = _pairs(args, sets)
-    kept += pairs.issues
+    issues += pairs.issues
     if args.reconcile:
-        return _reconcile(args, pairs, kept)
-    return _compare(args, pairs, kept)
+        return _reconcile(args, pairs, issues)
+    return _compare(args, pairs, issues)
 
 
 def _pairs(args: argparse.Namespace, sets: Sequence[Sequence[Record]]) -> Pairs:
@@ -184,8 +197,6 @@ def _reconcile(args: argparse.Namespace, pairs: Pairs, issues: list[Issue]) -> i
 def _nearest(args: argparse.Namespace, sets: Sequence[Sequence[Record]], issues: Sequence[Issue]) -> int:
     from chordae.compare.nearest import Hearts, to_json, to_text
 
-    if args.most < 1:
-        raise FormatError("--most must be at least 1.")
     wanted = next((one for one in sets[0] if one["id"] == args.nearest), None)
     if wanted is None:
         raise FormatError(f"There is no heart {args.nearest!r} in {args.inputs[0]}.", "Name one of the first input.")

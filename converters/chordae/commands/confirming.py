@@ -15,12 +15,12 @@ import argparse
 import datetime
 from typing import TYPE_CHECKING
 
-from chordae.errors import InputError
+from chordae.errors import FormatError, InputError
 
 if TYPE_CHECKING:
     from chordae.record import Record
 
-__all__ = ["add_options", "run"]
+__all__ = ["add_options", "check_options", "run"]
 
 _NEEDED = ("record", "reason", "by")
 _OPTIONS = {
@@ -29,7 +29,7 @@ _OPTIONS = {
     "reason": ("TEXT", "why the curator stands by the record"),
     "by": ("NAME", "person or role that confirms it"),
     "on": ("DAY", "day as 2026-05-04 (default: today)"),
-    "out": ("FILE", "file to write (default: standard output)"),
+    "out": ("FILE", "file to write, the records or without --confirm the issues (default: standard output)"),
 }
 
 
@@ -42,6 +42,25 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     group.add_argument(
         "--evidence", metavar="ID", action="append", default=[], help="evidence in the record; may be given again"
     )
+
+
+def check_options(args: argparse.Namespace) -> None:
+    """See that the options of a confirmation stand beside ``--confirm``; without it ``--out`` is where issues go.
+
+    Raises
+    ------
+    FormatError
+        An option of a confirmation stands alone, or two files are named for the issues.
+    """
+    if args.confirm is not None:
+        return
+    for name in ("record", "part", "reason", "by", "on", "evidence"):
+        if getattr(args, name):
+            raise FormatError(f"--{name} belongs to a confirmation.", "Name the rule with --confirm, or leave it out.")
+    if args.out is not None:
+        if args.report_to is not None:
+            raise FormatError("--out and --report-to both name a file for the issues.", "Leave one of them out.")
+        args.report_to = args.out
 
 
 def run(args: argparse.Namespace) -> int:

@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 import argparse
-import signal
 import sys
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from pathlib import Path
-from types import FrameType
 from typing import TYPE_CHECKING
 
 from chordae.commands import parts
-from chordae.commands.options import add_fail_on
+from chordae.commands.options import REPORTS, add_fail_on
 
 if TYPE_CHECKING:
     from chordae.exchange import Catalogue, Exchanged
+    from chordae.issues import Issue
 
 __all__ = ["add_parser", "run"]
-
-_REPORTS = ("text", "json", "html")
 
 
 def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -48,7 +44,10 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         action="store_true",
         help="leave the catalogue itself out of the deposit, with all its columns",
     )
-    parser.add_argument("--report", choices=_REPORTS, default="text", help="what to show of it (default: text)")
+    parser.add_argument(
+        "--report", choices=REPORTS, default="text",
+        help="what to show: the summary, its counts as JSON, the page, or the issues as Turtle (default: text)",
+    )  # fmt: skip
     parts.add_options(parser)
     add_fail_on(parser)
 
@@ -60,9 +59,8 @@ def run(args: argparse.Namespace) -> int:
 
     folder = parts.folder_of(args, args.input)
     found = [] if folder is not None else _catalogues(args)
-    with _ending_cleanly():
-        done = [parts.exchange(args, folder)] if folder is not None else []
-        done += [exchange(one, out, load_steps(one.base), copy_source=not args.without_source) for one, out in found]
+    done = [parts.exchange(args, folder)] if folder is not None else []
+    done += [exchange(one, out, load_steps(one.base), copy_source=not args.without_source) for one, out in found]
     _show(done, args.report)
     worst = next((one for one in SEVERITIES if any(each.counts["issues"][one] for each in done)), None)
     return 1 if at_or_above(worst, args.fail_on) else 0
@@ -73,6 +71,8 @@ def _catalogues(args: argparse.Namespace) -> list[tuple[Catalogue, Path]]:
     from chordae.errors import FormatError
     from chordae.exchange import find_catalogue
 
+    for one in args.input:
+        _check_input(args, one)
     paths = [Path(one) for one in args.input]
     if len(paths) > 1:
         for option in ("crosswalk", "collection", "sheet", "base"):
@@ -100,6 +100,37 @@ def _catalogues(args: argparse.Namespace) -> list[tuple[Catalogue, Path]]:
     ]
 
 
+def _issues(one: Exchanged) -> list[Issue]:
+    """Read the issues back from the deposit, where all of them stand."""
+    import orjson
+
+    from chordae.issues import Issue
+
+    return [Issue.from_json(told) for told in orjson.loads((one.folder / "data" / "issues.json").read_bytes())]
+
+
+def _check_input(args: argparse.Namespace, name: str) -> None:
+    """Refuse what is no catalogue: standard input has no name for the deposit, and no crosswalk beside it."""
+    from chordae.errors import FormatError
+    from chordae.files import STDIN
+    from chordae.formats.table import format_of_name
+
+    if name == STDIN:
+        raise FormatError(
+            "Exchange needs a catalogue that has a name, because a copy goes into the deposit.",
+            "Save it as a file. For records from standard input: chordae derive -, chordae check -.",
+        )
+    named = format_of_name(name)
+    for option in ("crosswalk", "sheet"):
+        if named is not None and named.module == "documents" and getattr(args, option) is not None:
+            raise FormatError(f"{name} is a document of records; --{option} is for tables.", f"Leave out --{option}.")
+    if named is not None and named.module != "documents" and Path(name).is_file():
+        raise FormatError(
+            f"{name} is {named.label}, and no catalogue.",
+            "Exchange takes a table with its crosswalk, or records in YAML, JSON or NDJSON (chordae write --to yaml).",
+        )
+
+
 def _show(done: Sequence[Exchanged], report: str) -> None:
     from chordae.commands.options import write_data
     from chordae.report import make_brief, make_text
@@ -113,23 +144,13 @@ def _show(done: Sequence[Exchanged], report: str) -> None:
         )
     elif report == "html":
         write_data(done[0].page, None)
+    elif report == "ttl":
+        from chordae.report.listing import list_issues
+
+        write_data(list_issues([found for one in done for found in _issues(one)], "ttl"), None)
     else:
         for one in done:
             write_data(make_text(one.counts) + "\n", None)
             page = one.folder / "data" / "report.html"
             write_data(f"{make_brief(one.counts)}\nDeposit: {one.folder}\nReport:  {page}\n\n", None)
     sys.stdout.flush()
-
-
-@contextmanager
-def _ending_cleanly() -> Iterator[None]:
-    """Let a request to end (SIGTERM) end the work as Ctrl-C does: what is half-written is removed."""
-
-    def stop(number: int, frame: FrameType | None) -> None:
-        raise KeyboardInterrupt
-
-    before = signal.signal(signal.SIGTERM, stop)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGTERM, before)

@@ -6,20 +6,24 @@
     chordae explain "tricuspid valve"    labels of both schools, definition, source, codes
     chordae explain HP:0001719           the terms that a code of an open vocabulary was mapped to
     chordae explain R-AV-13 I-DOC-02     rules
+    chordae explain - < words.txt        the same for each line of standard input
     chordae explain --rule-book FILE     all rules of morphology, with hearts to see them by, as one HTML page
 
-The exit code is 0 if everything was known, else 1.
+The exit code is 0 if everything was known, else 1 (with ``--fail-on never`` 0). An explanation is written as text, JSON
+or HTML; there is none in Turtle, because questions and reasons are sentences (``write --vocabulary --to skos`` has
+the terms).
 """
 
 from __future__ import annotations
 
 import argparse
 import re
-import sys
 import textwrap
 from typing import TYPE_CHECKING, Any
 
-from chordae.errors import InputError
+from chordae.commands.options import REPORTS, words_of, write_data
+from chordae.errors import FormatError, InputError
+from chordae.issues import unfilled
 
 if TYPE_CHECKING:
     from chordae.issues import Rule as ReadingRule
@@ -38,13 +42,29 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         description="Say what a word means in either school, what it never implies and what to ask; or what a term, "
         "a code of an open vocabulary, or a rule means. Exit code 1 if something is not known.",
     )
-    parser.add_argument("word", metavar="WORD", nargs="*", help="word, term, code or rule; quote what holds spaces")
+    parser.add_argument(
+        "word", metavar="WORD", nargs="*",
+        help="word, term, code or rule; quote what holds spaces; - for standard input, one a line",
+    )  # fmt: skip
     parser.add_argument("--rule-book", "--book", metavar="FILE", help="write all rules as one HTML page to FILE")
-    parser.add_argument("--report", choices=("text", "json"), default="text", help="form of the answer (default: text)")
+    parser.add_argument(
+        "--report", "--to", choices=REPORTS, default="text",
+        help="form of the answer (default: text); there is none in Turtle",
+    )  # fmt: skip
+    parser.add_argument("--out", metavar="FILE", help="file to write (default: standard output)")
+    parser.add_argument(
+        "--fail-on", choices=("violation", "warning", "info", "never"), default="violation",
+        help="never: exit with 0 also where something is not known (default: with 1)",
+    )  # fmt: skip
 
 
 def run(args: argparse.Namespace) -> int:
     """Explain every word in turn."""
+    if args.report == "ttl":
+        raise FormatError(
+            "An explanation is sentences, and is not written as Turtle.",
+            "The terms with their codes are: chordae write --vocabulary --to skos. Rules: schema/shapes/.",
+        )
     if args.rule_book:
         from chordae.files import write_aside
         from chordae.shapes.rulebook import rule_book
@@ -52,17 +72,22 @@ def run(args: argparse.Namespace) -> int:
         write_aside(args.rule_book, rule_book())
         if not args.word:
             return 0
-    if not args.word:
+    words = words_of(args.word)
+    if not words:
         raise InputError("Nothing is asked.", "Give a word, a term, a code or a rule, or --rule-book FILE.")
-    answers = [_answer(word) for word in args.word]
+    answers = [_answer(word) for word in words]
     if args.report == "json":
         import json
 
-        text = json.dumps([answer[2] for answer in answers], ensure_ascii=False, indent=2)
+        text = json.dumps([answer[2] for answer in answers], ensure_ascii=False, indent=2) + "\n"
+    elif args.report == "html":
+        from chordae.report.explained import make_page
+
+        text = make_page(answer[1] for answer in answers)
     else:
-        text = "\n\n".join(answer[1] for answer in answers)
-    sys.stdout.write(text + "\n")
-    return 0 if all(answer[0] for answer in answers) else 1
+        text = "\n\n".join(answer[1] for answer in answers) + "\n"
+    write_data(text, args.out)
+    return 0 if args.fail_on == "never" or all(answer[0] for answer in answers) else 1
 
 
 def _answer(word: str) -> tuple[bool, str, dict[str, Any]]:
@@ -91,8 +116,8 @@ def _rule(rule_id: str) -> tuple[str, dict[str, Any]] | None:
 
 def _reading(rule: ReadingRule) -> tuple[str, dict[str, Any]]:
     lines = [f"{rule.id} ({rule.severity}): {rule.label}"]
-    lines += _field("Says", rule.message)
-    lines += _field("Do", rule.hint)
+    lines += _field("Says", unfilled(rule.message))
+    lines += _field("Do", unfilled(rule.hint))
     lines += _field("Source", _source(rule.source) if rule.source else "")
     data = {
         "rule": rule.id,

@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from chordae.commands.options import add_report, finish, write_data
+from chordae.commands.options import add_report, count_from, finish, words_of, write_data
 from chordae.errors import FormatError
+from chordae.issues import counted
 
 if TYPE_CHECKING:
     from chordae.issues import Issue
@@ -27,7 +28,10 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         "candidates with their reasons, or the question that has to be answered first. Nothing is ever taken over "
         "without a person: --out writes a table to decide in, --read takes the decisions into the crosswalk.",
     )
-    parser.add_argument("words", metavar="WORD", nargs="*", help="a local word; quote one of several words")
+    parser.add_argument(
+        "words", metavar="WORD", nargs="*",
+        help="a local word; quote one of several words; - for standard input, a word a line",
+    )  # fmt: skip
     group = parser.add_argument_group("what to match")
     group.add_argument("--unmapped", metavar="FILE", help="list of words: report.json of a deposit, a table, or text")
     group.add_argument("--crosswalk", metavar="FOLDER", help="folder with columns.tsv, values.tsv and the catalogue")
@@ -36,7 +40,7 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
         help="match with this ontology too: a file (OBO, OBO Graph JSON, OWL, SKOS), or hpo, uberon, mondo",
     )  # fmt: skip
     group.add_argument("--meaning", action="store_true", help="compare meanings too (extra embeddings; slower)")
-    group.add_argument("--most", metavar="N", type=int, default=5, help="candidates a word (default: 5)")
+    group.add_argument("--most", metavar="N", type=count_from(1), default=5, help="candidates a word (default: 5)")
     group = parser.add_argument_group("what to do")
     group.add_argument("--out", metavar="FILE", help="review table (.xlsx, .tsv) or, with --into, catalogue to write")
     group.add_argument("--to", choices=("text", "json"), default="text", help="form of the output (default: text)")
@@ -71,9 +75,7 @@ def _propose(args: argparse.Namespace) -> int:
     from chordae.match.ontology import load_ontology
     from chordae.progress import track
 
-    if args.most < 1:
-        raise FormatError("--most must be at least 1.")
-    words: list[LocalWord] = [LocalWord(" ".join(one.split())) for one in args.words if one.strip()]
+    words: list[LocalWord] = [LocalWord(one) for one in words_of(args.words)]
     collection: Collection | None = None
     if args.unmapped is not None:
         words += read_list(args.unmapped)
@@ -99,7 +101,7 @@ def _propose(args: argparse.Namespace) -> int:
         from chordae.match.review import write_review
 
         rows = write_review(Path(args.out), shown, history)
-        write_data(f"{len(words):,} words, {rows:,} rows to decide on: {args.out}\n", None)
+        write_data(f"{counted(len(words), 'word')}, {counted(rows, 'row')} to decide on: {args.out}\n", None)
     else:
         write_data(_json(shown) if args.to == "json" else "".join(_text(shown)), None)
     return 0
@@ -125,8 +127,8 @@ def _read(args: argparse.Namespace) -> int:
     new, issues = read_review(Path(args.read), collection.crosswalk, history, " ".join(args.author.split()), day)
     done = apply(folder, history, new, _text_of(collection.about.get("base_iri")))
     write_data(
-        f"{len(new):,} decisions taken; {done.added:,} rows added to values.tsv, {done.taken_out:,} taken out; "
-        f"{done.mappings:,} mappings in local.sssom.tsv.\n",
+        f"{counted(len(new), 'decision')} taken; {counted(done.added, 'row')} added to values.tsv, "
+        f"{done.taken_out:,} taken out; {counted(done.mappings, 'mapping')} in local.sssom.tsv.\n",
         None,
     )
     return finish(issues, args)

@@ -12,19 +12,103 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from chordae.formats.table import names
+from chordae.errors import FormatError
+from chordae.files import STDIN
+from chordae.formats.table import FORMATS, names
 from chordae.issues import Issue, at_or_above, worst
 
 if TYPE_CHECKING:
     from chordae.intake.source import Source
 
-__all__ = ["add_fail_on", "add_input", "add_report", "finish", "source_of", "write_data"]
+__all__ = [
+    "add_fail_on",
+    "add_from",
+    "add_input",
+    "add_report",
+    "check_stdin",
+    "count_from",
+    "finish",
+    "format_for",
+    "format_word",
+    "source_of",
+    "tell",
+    "words_of",
+    "write_data",
+]
 
 REPORTS = ("text", "json", "ttl", "html")
+
+
+def format_word(word: str) -> str:
+    """Return the name of the format that a word stands for: its name, or the ending of its files; else the word.
+
+    Examples
+    --------
+    >>> format_word("ttl"), format_word(".nq"), format_word("turtle"), format_word("yml"), format_word("odt")
+    ('turtle', 'nquads', 'turtle', 'yaml', 'odt')
+    """
+    ending = f".{word.lower().lstrip('.')}"
+    named = next((one.name for one in FORMATS.values() if ending in one.suffixes), word)
+    return word if word in FORMATS else named
+
+
+def format_for(args: argparse.Namespace, path: str) -> str | None:
+    """Return the format that ``--from`` gives to an input: of several with standard input among them, to that one."""
+    inputs = getattr(args, "inputs", ())
+    given: str | None = args.format
+    return given if path == STDIN or STDIN not in inputs else None
+
+
+def count_from(least: int) -> Callable[[str], int]:
+    """Return a reader of an option that is a whole number, at least ``least``.
+
+    Examples
+    --------
+    >>> count_from(1)("12")
+    12
+    """
+
+    def read(text: str) -> int:
+        try:
+            value = int(text)
+        except ValueError:
+            raise argparse.ArgumentTypeError(f"{text!r} is not a whole number") from None
+        if value < least:
+            raise argparse.ArgumentTypeError(f"must be at least {least}, not {value}")
+        return value
+
+    return read
+
+
+def check_stdin(inputs: Sequence[str]) -> None:
+    """Refuse standard input named twice: it can be read only once."""
+    if inputs.count(STDIN) > 1:
+        raise FormatError("Standard input (-) is named twice, but can be read only once.", "Name a file for the other.")
+
+
+def words_of(given: Sequence[str]) -> list[str]:
+    """Return words as they were given, with the lines of standard input in place of ``-``; empty ones left out.
+
+    Raises
+    ------
+    InputError
+        Standard input is not text.
+    """
+    check_stdin(given)
+    found: list[str] = []
+    for one in given:
+        if one != STDIN:
+            found.append(one)
+            continue
+        from chordae.files import read_input
+        from chordae.intake.encoding import decode
+
+        found += decode(read_input(STDIN), "standard input")[0].splitlines()
+    return [" ".join(one.split()) for one in found if one.strip()]
 
 
 def add_input(parser: argparse.ArgumentParser, *, many: bool = False) -> None:
@@ -43,14 +127,20 @@ def add_input(parser: argparse.ArgumentParser, *, many: bool = False) -> None:
     group.add_argument("--collection", metavar="ID", help="identifier of the collection, if the table does not say it")
     group = parser.add_argument_group("reading any file")
     group.add_argument("--encoding", metavar="NAME", help="text encoding (default: UTF-8)")
+    add_from(group)
+
+
+def add_from(parser: argparse._ActionsContainer) -> None:
+    """Add the option on the format of the input."""
     known = tuple(names(to="read"))
-    group.add_argument(
+    parser.add_argument(
         "--from",
         "--format",
         dest="format",
+        type=format_word,
         choices=known,
         metavar="FORMAT",
-        help=f"format of the input (default: from its name): {', '.join(known)}",
+        help=f"format of the input, or the ending of its name (default: from its name): {', '.join(known)}",
     )
 
 
@@ -90,7 +180,7 @@ def source_of(args: argparse.Namespace, path: str | None = None) -> Source:
         sheet=args.sheet,
         encoding=args.encoding,
         delimiter=signs.get(args.delimiter, args.delimiter),
-        format=args.format,
+        format=format_for(args, args.input if path is None else path),
         collection=args.collection,
     )
 
@@ -108,6 +198,12 @@ def write_data(text: str, path: str | None) -> None:
 
 def finish(issues: Sequence[Issue], args: argparse.Namespace) -> int:
     """Write the list of issues and return the exit code: 1 from the severity of ``--fail-on``, else 0."""
+    tell(issues, args)
+    return 1 if at_or_above(worst(issues), args.fail_on) else 0
+
+
+def tell(issues: Sequence[Issue], args: argparse.Namespace) -> None:
+    """Write the list of issues in the form and to the place that were asked for."""
     from chordae.report.listing import list_issues
 
     text = list_issues(issues, args.report)
@@ -117,4 +213,3 @@ def finish(issues: Sequence[Issue], args: argparse.Namespace) -> int:
         write_data(text, None)
     elif issues or args.report != "text":
         sys.stderr.write(text)
-    return 1 if at_or_above(worst(issues), args.fail_on) else 0

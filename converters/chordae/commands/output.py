@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chordae.errors import FormatError
+from chordae.issues import counted
 
 if TYPE_CHECKING:
     from chordae.formats.losses import Carried
@@ -97,7 +98,7 @@ def tell_losses(format: Format, noted: Sequence[tuple[Record, Carried]], out: st
         write_aside(Path(path), text)
     n = report["totals"]
     print(
-        f"chordae: of {n['statements']} statements {n['coded']} were carried coded, {n['text']} as words, "
-        f"{n['dropped']} were dropped; see {path}",
+        f"chordae: of {counted(n['statements'], 'statement')}: carried coded {n['coded']:,}, as words {n['text']:,}, "
+        f"dropped {n['dropped']:,}; see {path}",
         file=sys.stderr,
     )

@@ -15,7 +15,7 @@ import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from chordae.commands.options import add_input, add_report, finish, source_of
+from chordae.commands.options import add_input, add_report, finish, format_word, source_of
 from chordae.errors import FormatError
 from chordae.formats.table import FORMATS, Format, format_named, names
 
@@ -42,7 +42,10 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
     )
     add_input(parser)
     choices = tuple(dict.fromkeys((*names(to="write"), *VOCABULARY)))
-    parser.add_argument("--to", choices=choices, metavar="FORMAT", help=f"format to write: {', '.join(choices)}")
+    parser.add_argument(
+        "--to", type=format_word, choices=choices, metavar="FORMAT",
+        help=f"format to write, or the ending of its files: {', '.join(choices)}",
+    )  # fmt: skip
     parser.add_argument("--out", metavar="FILE", help="file, folder or zip to write (default: standard output)")
     parser.add_argument("--base", metavar="IRI", help="IRI under which the records stand; ends in a slash or a hash")
     parser.add_argument("--derived", action="store_true", help="add what follows from the recorded features")

@@ -2,8 +2,8 @@
 
 ::
 
-    hearts.yaml, hearts.ttl        a document
-    examples/veyhaven              a folder with a catalogue and its crosswalk
+    hearts.yaml, hearts.ttl, -     a document, or a file of any format that holds records
+    examples/veyhaven              a folder with a catalogue and its crosswalk, or the catalogue itself
     out/veyhaven                   a deposit folder
 
     exchange.tsv    veyhaven  tolliver_bay  ...       two columns of record ids: which heart is which
@@ -13,21 +13,22 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from chordae.errors import InputError
 from chordae.exchange.catalogue import COLLECTION, find_catalogue
 from chordae.files import read_input
+from chordae.formats.opening import open_path
+from chordae.formats.recognise import is_template
+from chordae.formats.table import Format, format_named, format_of_name
 from chordae.intake.encoding import decode
 from chordae.intake.source import Source, each_of
-from chordae.intake.table import read_table
+from chordae.intake.table import is_table, read_table
 from chordae.intake.yaml_text import find_records
 from chordae.issues import Issue, Location, issue
 from chordae.rdf.emit import check_base
-from chordae.rdf.parse import format_of
-from chordae.rdf.read import read_rdf
 from chordae.record import Reading, Record
 from chordae.shortform import expand_reading
 from chordae.soundness import make_sound
@@ -46,17 +47,25 @@ class Pairs:
     issues: tuple[Issue, ...] = ()
 
 
-def read_set(name: str) -> tuple[list[Record], list[Issue]]:
+def read_set(name: str, format: str | None = None) -> tuple[list[Record], list[Issue]]:
     """Read the descriptions of one set, full and in the shape of the schema.
+
+    Parameters
+    ----------
+    name
+        A file, a folder, or ``-`` for standard input.
+    format
+        Name of a format of :mod:`chordae.formats.table`; by default from the name.
 
     Raises
     ------
     InputError
         It cannot be read, or a table has no crosswalk beside it.
+    FormatError
+        The format holds no records.
     """
-    path = Path(name)
     records, issues = [], []
-    for reading, found in _readings(path):
+    for reading, found in _readings(name, format):
         issues += found
         if reading is None:
             continue
@@ -80,18 +89,27 @@ def base_of(name: str) -> str | None:
     return check_base(str(found)) if found else None
 
 
-def _readings(path: Path) -> list[tuple[Reading | None, list[Issue]]]:
-    if path.is_dir() and (path / _DEPOSIT).is_file():
-        return list(each_of(Source(str(path / _DEPOSIT))))
-    if path.is_dir():
+def _readings(name: str, format: str | None) -> Iterable[tuple[Reading | None, list[Issue]]]:
+    path = Path(name)
+    if format is None and (path / _DEPOSIT).is_file():
+        return each_of(Source(str(path / _DEPOSIT)))
+    known = _format(name, format)
+    if known is not None and known.module != "documents":
+        readings, issues = open_path(name, format_named(known.name, to="read"))
+        return [(None, issues), *((one, []) for one in readings)]
+    if known is None and (path.is_dir() or is_table(path)):
         catalogue = find_catalogue(path)
         columns, values = (str(one) for one in (*catalogue.crosswalk, "", "")[:2])
-        source = Source(str(catalogue.path), columns or None, values or None, catalogue.sheet, catalogue.encoding)
-        return list(each_of(source))
-    if (format := format_of(path.name)) is not None:
-        readings, issues = read_rdf(read_input(path), format, path.name)
-        return [(None, issues), *((one, []) for one in readings)]
-    return list(each_of(Source(str(path))))
+        return each_of(
+            Source(str(catalogue.path), columns or None, values or None, catalogue.sheet, catalogue.encoding)
+        )
+    return each_of(Source(name, format=known.name if known is not None else None))
+
+
+def _format(name: str, format: str | None) -> Format | None:
+    if format is None and is_template(name):
+        format = "xlsx"
+    return format_named(format, to="read") if format is not None else format_of_name(name)
 
 
 def pair_by_id(a: Sequence[Record], b: Sequence[Record]) -> Pairs:

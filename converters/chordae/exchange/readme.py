@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Mapping
 from typing import Any
 
+from chordae.issues import counted
 from chordae.rdf.emit import DEFAULT_BASE
 from chordae.report.words import caution, texts
 
@@ -44,9 +45,10 @@ def make_readme(counts: Mapping[str, Any], with_source: bool = True) -> str:
         _fill(caution()),
         "\n".join(_field(label, str(value)) for label, value in fields if value),
         _fill(
-            f"{counts['rows']} rows of the catalogue gave {counts['records']} descriptions of {counts['hearts']} "
-            f"hearts; {counts['refused']} rows were refused. {found['violation']} violations, "
-            f"{found['warning']} warnings and {found['info']} notes for the record stand in the report."
+            f"{counted(counts['rows'], 'row')} of the catalogue gave {counted(counts['records'], 'description')} of "
+            f"{counted(counts['hearts'], 'heart')}; {counted(counts['refused'], 'row was', 'rows were')} refused. "
+            f"{counted(found['violation'], 'violation')}, {counted(found['warning'], 'warning')} and "
+            f"{counted(found['info'], 'note')} for the record stand in the report."
         ),
         _fill(f"{texts()['states']} {texts()['apart']}"),
         "Files\n-----\n" + "\n".join(_field(one["name"], one["say"], 26) for one in _files(with_source)),
@@ -60,10 +62,11 @@ def make_readme(counts: Mapping[str, Any], with_source: bool = True) -> str:
 
 def bag_info(collection: Mapping[str, Any], counts: Mapping[str, Any]) -> dict[str, str]:
     """Return the fields of bag-info.txt (RFC 8493, section 2.2.2); empty ones are left out when it is written."""
+    described = f"{counted(counts['records'], 'description')} of {counted(counts['hearts'], 'heart')}"
     return {
         "Source-Organization": str(collection.get("custodian") or ""),
         "External-Identifier": str(collection.get("id") or ""),
-        "External-Description": f"{counts['records']} descriptions of {counts['hearts']} hearts. {caution()}",
+        "External-Description": f"{described}. {caution()}",
         "Licence": str(collection.get("licence") or _NOT_STATED),
     }
 

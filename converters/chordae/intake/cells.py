@@ -2,9 +2,10 @@
 
 ::
 
-    number        3   2.5   -1             with decimal_comma: 2,5 percent       30   30%   30 %          0
-    to 100 measurement   12   12 mm   12mm        the unit, if given, must be the declared one date
-    d.m.y  d/m/y  m/d/y  y-m-d  m.y  y; several styles as d.m.y|y; written back as y-m-d, y-m or y
+    number        3   2.5   -1             with decimal_comma: 2,5
+    percent       30   30%   30 %          0 to 100
+    measurement   12   12 mm   12mm        the unit, if given, must be the declared one
+    date          d.m.y  d/m/y  m/d/y  y-m-d  m.y  y; several styles as d.m.y|y; written back as y-m-d, y-m or y
 
 Nothing is guessed: a cell in any other form is refused, with a reason.
 """
@@ -21,17 +22,18 @@ __all__ = ["Refusal", "parse_date", "parse_measurement", "parse_number", "parse_
 
 _PLAIN = re.compile(r"[-−+]?[0-9]+(?:\.[0-9]+)?")
 _COMMA = re.compile(r"[-−+]?[0-9]+(?:,[0-9]+)?")
-_WITH_UNIT = re.compile(r"([-−+]?[0-9][0-9.,]*)\s*(\S.*)?")
+_UNIT = r"(?![x×]\s*[0-9])(?:[^\W\d_]|[%°])(?:[^-−–+0-9]*[^-−–+0-9\s])?[23]?"  # no unit: -3, x 5
+_WITH_UNIT = re.compile(rf"([-−+]?[0-9][0-9.,]*)\s*({_UNIT})?")
 _STYLES = {
     "d.m.y": re.compile(r"(?P<d>[0-9]{1,2})\. ?(?P<m>[0-9]{1,2})\. ?(?P<y>[0-9]{4})"),
     "d/m/y": re.compile(r"(?P<d>[0-9]{1,2})/(?P<m>[0-9]{1,2})/(?P<y>[0-9]{4})"),
     "m/d/y": re.compile(r"(?P<m>[0-9]{1,2})/(?P<d>[0-9]{1,2})/(?P<y>[0-9]{4})"),
     "y-m-d": re.compile(r"(?P<y>[0-9]{4})-(?P<m>[0-9]{1,2})-(?P<d>[0-9]{1,2})"),
     "m.y": re.compile(r"(?P<m>[0-9]{1,2})\.(?P<y>[0-9]{4})"),
-    "y": re.compile(r"(?P<y>[0-9]{4})"),
+    "y": re.compile(r"(?P<y>[1-9][0-9]{3})"),  # 0012 is a catalogue number
 }
 _STORED = re.compile(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(?:T.*)?")
-_UNITS = {"µl": "uL", "ml": "mL", "mm²": "mm2", "cm²": "cm2", "gram": "g", "grams": "g", "kilogram": "kg"}
+_UNITS = {"μl": "uL", "ml": "mL", "mm²": "mm2", "cm²": "cm2", "gram": "g", "grams": "g", "kilogram": "kg"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +87,8 @@ def parse_measurement(text: str, unit: str, style: str = "") -> int | float | Re
     --------
     >>> parse_measurement("12 mm", "mm"), parse_measurement("1.2 cm", "mm")
     (12, Refusal(rule='I-CEL-10', found='cm'))
+    >>> parse_measurement("2-3", "mm"), parse_measurement("2 - 3 mm", "mm"), parse_measurement("-2", "mm")
+    (Refusal(rule='I-CEL-06', found=''), Refusal(rule='I-CEL-06', found=''), -2)
     """
     shape = _WITH_UNIT.fullmatch(text)
     if shape is None:

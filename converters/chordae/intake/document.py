@@ -23,7 +23,7 @@ from typing import Any, BinaryIO
 from chordae.errors import FormatError, InputError
 from chordae.files import STDIN, read_input
 from chordae.intake import json_text, yaml_text
-from chordae.intake.encoding import decode
+from chordae.intake.encoding import decode, empty
 from chordae.intake.found import Fault, Found, Places
 from chordae.intake.storable import needs_a_look, storable
 from chordae.issues import Issue, Location, issue, shown
@@ -170,7 +170,7 @@ def _lines(stream: BinaryIO, name: str) -> Iterator[bytes]:
         filled = filled or bool(line.strip())
         yield line
     if not filled:
-        raise InputError(f"The file {name} is empty.", "Export the records again.")
+        raise empty(name, "Export the records again.")
 
 
 def _judge(name: str, items: Iterable[Found]) -> Iterator[tuple[Reading | None, list[Issue]]]:

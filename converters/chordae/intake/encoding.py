@@ -17,7 +17,7 @@ import codecs
 from chordae.errors import FormatError, InputError
 from chordae.issues import Issue, Location, issue
 
-__all__ = ["decode"]
+__all__ = ["decode", "empty"]
 
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -27,6 +27,12 @@ _MARKS = (
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
 _WESTERN = "windows-1252"
+
+
+def empty(name: str, remedy: str) -> InputError:
+    """Return the error that tells of a file, or of standard input, that holds nothing."""
+    subject = "Standard input" if name == "standard input" else f"The file {name}"
+    return InputError(f"{subject} is empty.", remedy)
 
 
 def decode(data: bytes, name: str, *, encoding: str | None = None, guess: bool = False) -> tuple[str, list[Issue]]:
@@ -51,7 +57,7 @@ def decode(data: bytes, name: str, *, encoding: str | None = None, guess: bool =
         There is no encoding of that name.
     """
     if not data.strip(b" \t\r\n"):
-        raise InputError(f"The file {name} is empty.", "Export the table or the records again.")
+        raise empty(name, "Export the table or the records again.")
     if encoding is not None:
         return _named(data, name, encoding), []
     for mark, codec in _MARKS:
@@ -82,7 +88,7 @@ def _named(data: bytes, name: str, encoding: str) -> str:
     if "\0" in text:
         raise InputError(f"The file {name} holds zero characters; it is not text in {encoding}.")
     if not text.strip():
-        raise InputError(f"The file {name} is empty.", "Export the table or the records again.")
+        raise empty(name, "Export the table or the records again.")
     return text
 
 

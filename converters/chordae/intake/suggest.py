@@ -25,6 +25,7 @@ from functools import cache
 from pathlib import Path
 
 from chordae import model
+from chordae.errors import InputError
 from chordae.files import write_aside
 from chordae.intake.cells import Refusal, parse_date, parse_measurement, parse_number, parse_percent
 from chordae.intake.crosswalk_rules import COLUMN_HEADINGS, UNITS, VALUE_HEADINGS
@@ -41,6 +42,7 @@ _NOTATION = re.compile(r"\{[^{}]*,[^{}]*,[^{}]*\}")
 _MOST_WORDS = 200
 _LONG = 40
 _ENOUGH = 0.5
+_YEARS = range(1600, 2100)
 
 
 @dataclass(slots=True)
@@ -51,8 +53,20 @@ class Drafts:
     values: list[dict[str, str]] = field(default_factory=list)
 
     def write(self, folder: str | os.PathLike[str]) -> None:
-        """Write both files into a folder, which is made if it is not there."""
-        Path(folder).mkdir(parents=True, exist_ok=True)
+        """Write both files into a folder, which is made if it is not there.
+
+        Raises
+        ------
+        InputError
+            It is a file, or holds a crosswalk already: what somebody filled in is never written over.
+        """
+        try:
+            Path(folder).mkdir(parents=True, exist_ok=True)
+        except (FileExistsError, NotADirectoryError):
+            raise InputError(f"{folder} cannot be a folder: a file has that name.", "Name another folder.") from None
+        for name in (COLUMNS, VALUES):
+            if (Path(folder) / name).exists():
+                raise InputError(f"There is a {name} in {folder} already.", "Name a new folder, then compare the two.")
         write_aside(Path(folder) / COLUMNS, _tsv(COLUMN_HEADINGS, self.columns))
         write_aside(Path(folder) / VALUES, _tsv(VALUE_HEADINGS, self.values))
 
@@ -185,8 +199,8 @@ def _kind(words: list[str], target: Target | None) -> tuple[str, str, str]:
         return "value", "", ""
     for style in _DATES:
         if all(not isinstance(parse_date(word, style), Refusal) for word in words):
-            numbers = style == "y" and target is not None and target.kind != "date"
-            if not numbers:
+            dated = target is None or target.kind == "date"
+            if style != "y" or (dated and all(int(word) in _YEARS for word in words)):
                 return "date", style, ""
     for style in ("", "decimal_comma"):
         if all(not isinstance(parse_number(word, style), Refusal) for word in words):

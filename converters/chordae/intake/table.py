@@ -78,6 +78,12 @@ def read_table(
     if whole[:4] == b"PK\x03\x04" or whole[:4] == b"\xd0\xcf\x11\xe0" or Path(name).suffix.lower() in _WORKBOOKS:
         from chordae.intake.workbook import read_workbook
 
+        for option, given in (("encoding", encoding), ("delimiter", delimiter)):
+            if given is not None:
+                raise FormatError(
+                    f"{name} is a workbook; --{option} is for tables that are text.",
+                    f"Leave it out (also in collection.yaml): a workbook needs no {option}.",
+                )
         return read_workbook(whole, name, sheet=sheet)
     if sheet is not None:
         raise FormatError(f"{name} has no sheets; --sheet is for workbooks.")

@@ -27,7 +27,7 @@ from chordae.intake.build import build
 from chordae.intake.crosswalk import Crosswalk, read_crosswalk
 from chordae.intake.grid import RawRow, make_table
 from chordae.intake.source import Source, find_crosswalk, read_source
-from chordae.issues import Issue, issue
+from chordae.issues import Issue, counted, issue
 from chordae.match.say import Sayer, area_words, place_words
 from chordae.record import Record
 
@@ -57,8 +57,9 @@ class Translation:
         """Return the counts in words."""
         whole = self.kept + self.lost
         share = f" ({100 * self.kept / whole:.1f} %)" if whole else ""
-        lines = [f"{self.records:,} descriptions; {self.kept:,} of {whole:,} facts survive{share}."]
-        lines += [f"  lost {count:>5,} times: {place}" for place, count in list(self.by_place.items())[:15]]
+        lines = [f"{counted(self.records, 'description')}; {self.kept:,} of {counted(whole, 'fact')} kept{share}."]
+        most = list(self.by_place.items())[:15]
+        lines += [f"  lost {count:>5,} {'time: ' if count == 1 else 'times:'} {place}" for place, count in most]
         return "\n".join(lines) + "\n"
 
 

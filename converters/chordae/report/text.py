@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from chordae.issues import counted
 from chordae.report.words import CONCLUSIONS, sentence, texts
 
 __all__ = ["WIDTH", "make_brief", "make_text"]
@@ -38,8 +39,8 @@ def make_brief(counts: Mapping[str, Any]) -> str:
     """Return the counts in one line, for the end of a long report."""
     found = counts["issues"]
     return (
-        f"{_many(counts['records'], 'description')}, {_many(counts['refused'], 'row')} refused, "
-        f"{_many(found['violation'], 'violation')}, {_many(found['warning'], 'warning')}."
+        f"{counted(counts['records'], 'description')}, {counted(counts['refused'], 'row')} refused, "
+        f"{counted(found['violation'], 'violation')}, {counted(found['warning'], 'warning')}."
     )
 
 
@@ -47,12 +48,12 @@ def _head(counts: Mapping[str, Any]) -> Iterator[str]:
     name = str(counts["collection"].get("name") or "Collection without a name")
     yield name
     yield "=" * min(len(name), WIDTH)
-    refused = f"; {_many(counts['refused'], 'row')} refused" if counts["refused"] else ""
-    read = f"{_many(counts['rows'], 'row')} in the catalogue, {_many(counts['records'], 'description')} of "
-    yield from _wrap(f"{read}{_many(counts['hearts'], 'heart')}{refused}.")
+    refused = f"; {counted(counts['refused'], 'row')} refused" if counts["refused"] else ""
+    read = f"{counted(counts['rows'], 'row')} in the catalogue, {counted(counts['records'], 'description')} of "
+    yield from _wrap(f"{read}{counted(counts['hearts'], 'heart')}{refused}.")
     found = counts["issues"]
     yield from _wrap(
-        f"{_many(found['violation'], 'violation')}, {_many(found['warning'], 'warning')}, "
+        f"{counted(found['violation'], 'violation')}, {counted(found['warning'], 'warning')}, "
         f"{found['info']:,} for the record."
     )
 
@@ -133,7 +134,7 @@ def _coding(counts: Mapping[str, Any]) -> Iterator[str]:
 def _not_tested(counts: Mapping[str, Any]) -> Iterator[str]:
     rules = [one["rule"] for one in counts.get("not_tested") or ()]
     if rules:
-        told = f"{_many(len(rules), 'rule')} met nothing to speak of; not tested is not passed: "
+        told = f"{counted(len(rules), 'rule')} met nothing to speak of; not tested is not passed: "
         more = f" and {len(rules) - _SHOWN} more" if len(rules) > _SHOWN else ""
         yield from _wrap(told + ", ".join(rules[:_SHOWN]) + more)
 
@@ -161,13 +162,9 @@ def _wrap(words: str, first: str = "", rest: str | None = None) -> Iterable[str]
     )
 
 
-def _many(count: int, thing: str) -> str:
-    return f"{count:,} {thing}{'' if count == 1 else 's'}"
-
-
 def _more(left: int, thing: str) -> Iterator[str]:
     if left > 0:
-        yield f"  and {_many(left, thing)} more"
+        yield f"  and {counted(left, thing)} more"
 
 
 def _share(part: int, whole: int) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -9,6 +10,8 @@ from typing import Any
 from tests.generate_records import make_records
 
 from chordae.canonical import canonical
+from chordae.compare.reconcile import reconcile
+from chordae.compare.settled import Settled
 from chordae.formats.losses import Carried
 from chordae.formats.opening import open_bytes
 from chordae.formats.packing import pack
@@ -18,7 +21,17 @@ from chordae.intake.document import read_document
 from chordae.issues import Issue
 from chordae.record import Record
 
-__all__ = ["BASE", "RECORDS", "STATES_RECORD", "WHEN", "example_records", "record_formats", "there_and_back", "written"]
+__all__ = [
+    "BASE",
+    "RECORDS",
+    "STATES_RECORD",
+    "WHEN",
+    "example_records",
+    "reconciled",
+    "record_formats",
+    "there_and_back",
+    "written",
+]
 
 BASE = "https://example.org/invented/"
 WHEN = "2026-01-31T12:00:00Z"
@@ -59,10 +72,23 @@ def record_formats() -> list[Format]:
 
 @cache
 def example_records() -> tuple[Record, ...]:
-    """The examples, some generated hearts and the record of states, in canonical order."""
+    """The examples, some generated hearts, the record of states, and one made of two others, in canonical order."""
     found = [reading.record for path in sorted(EXAMPLES.glob("*.yaml")) for reading in read_document(path)[0]]
     found += [record for record, _ in make_records(12, seed=11)]
-    return tuple(canonical(one) for one in (*found, STATES_RECORD))
+    return tuple(canonical(one) for one in (*found, STATES_RECORD, reconciled()))
+
+
+def reconciled() -> Record:
+    """The record of states and a second reading of it, put together: origins, a decision and an open question."""
+    second: Record = copy.deepcopy(STATES_RECORD) | {"id": "second"}
+    ventricle = second["parts"][2]
+    ventricle |= {"moderator_band": "present", "septomarginal_trabeculation": "present", "apical_trabeculation": "fine"}
+    decided = Settled(
+        "states", "right_sided_ventricle", "apical_trabeculation", "a", None, "seen by light", "A. Reader (invented)"
+    )
+    third, _ = reconcile(STATES_RECORD, second, [decided], (BASE, BASE), "2026-01-31")
+    assert {*third["reconciliation"]} >= {"derived_from", "settled_by", "settled_on", "origins", "open_questions"}
+    return third
 
 
 RECORDS = {str(one["id"]): one for one in example_records()}

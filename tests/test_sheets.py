@@ -17,7 +17,7 @@ from typing import Any
 import openpyxl
 import pytest
 from hypothesis import given, settings
-from tests.formats_data import WHEN, example_records, there_and_back, written
+from tests.formats_data import WHEN, example_records, reconciled, there_and_back, written
 from tests.strategies import records
 
 from chordae import cli
@@ -73,7 +73,7 @@ def test_every_slot_of_every_part_has_a_column() -> None:
         headings = {heading.replace(" ", "_") for heading in columns(book[sheet.title])}
         assert headings == {"record", "part", *class_slots(name)} - nodes
     assert book.sheetnames[0] == "Instructions" and "Words" in book.sheetnames
-    assert not any(sheet.derived and sheet.title in book.sheetnames for sheet in sheets().values())
+    assert not any(sheet.made and sheet.title in book.sheetnames for sheet in sheets().values())
 
 
 @pytest.mark.parametrize("school", SCHOOLS)
@@ -238,15 +238,32 @@ def in_plain_words(value: Any) -> Any:
 @given(record=records())
 def test_any_record_in_plain_words_comes_back_whole(name: str, record: Record) -> None:
     record = canonical(in_plain_words(record))
-    # Tables have no sheet for how two descriptions were reconciled; it may not be said to be carried.
-    whole = {**record, "reconciliation": {"derived_from": ["https://example.org/collection/"]}}
-    carried = there_and_back(FORMATS[name], [whole])[2]
-    assert not any(path.startswith("/reconciliation") for path in carried[record["id"]])
-    record.pop("reconciliation", None)
     back, issues, carried = there_and_back(FORMATS[name], [record])
     assert issues == []
     assert back == {record["id"]: record}
     assert set(carried[record["id"]].values()) == {"coded"}
+
+
+@pytest.mark.parametrize("name", ["xlsx", "csv"])
+def test_how_two_descriptions_were_reconciled_comes_back(name: str) -> None:
+    third = reconciled()
+    back, issues, carried = there_and_back(FORMATS[name], [third])
+    assert issues == [] and back == {third["id"]: third}
+    places = [path for path in carried[third["id"]] if path.startswith("/reconciliation/")]
+    assert {path.split("/")[2] for path in places} == {
+        "derived_from", "settled_by", "settled_on", "origins", "open_questions",
+    }  # fmt: skip
+
+
+def test_a_second_row_where_there_can_be_one_is_kept_as_words() -> None:
+    book = openpyxl.load_workbook(io.BytesIO(written(FORMATS["xlsx"], [reconciled()])[0]))
+    row = fill(book, "Reconciliation", record=reconciled()["id"], settled_by="somebody else")
+    readings, issues = open_bytes(saved(book), "third.xlsx", FORMATS["xlsx"])
+    assert [(one.rule, one.location.sheet, one.location.line) for one in issues] == [
+        ("I-SHE-08", "Reconciliation", row)
+    ]
+    assert readings[0].record["reconciliation"] == reconciled()["reconciliation"]
+    assert "somebody else" in readings[0].record["remarks"][-1]["text"]
 
 
 @pytest.mark.parametrize("name", ["xlsx", "csv"])

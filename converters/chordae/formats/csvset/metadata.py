@@ -21,7 +21,6 @@ from chordae.resources import VERSION
 
 __all__ = ["csvw", "data_package"]
 
-_UNIQUE_KEYS = ("records", "derived")
 _RECORD = "Identifier of the description that the row belongs to."
 
 
@@ -127,7 +126,7 @@ def _needed() -> Mapping[str, bool]:
 
 def _key(sheet: Sheet) -> list[str]:
     """Columns whose words together stand once in a table; none for tables that may say a thing twice."""
-    if sheet.name in _UNIQUE_KEYS or sheet.is_part:
+    if sheet.name == "records" or sheet.single or sheet.is_part:
         return list(sheet.keys)
     own = {"observed": "feature", "measurements": "id", "evidence": "id"}.get(sheet.name)
     return [*sheet.keys, own] if own else []

@@ -21,6 +21,11 @@ from chordae.record import Record, pointer
 
 __all__ = ["Row", "flatten"]
 
+_SINGLE: Mapping[str, tuple[str, ...]] = {
+    "derived": ("identities", "derived_diagnoses", "undetermined"),
+    "reconciliation": ("origins", "open_questions"),
+}
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -51,10 +56,11 @@ def flatten(record: Record, carried: Carried) -> Iterator[Row]:
     for name in ("measurements", "evidence", "waivers", "remarks"):
         yield from work.inner(name, record.get(name), pointer(name))
     yield from work.inner("conclusion_basis", stated.get("conclusion_basis"), "/stated/conclusion_basis")
-    if derived := record.get("derived"):
-        yield Row(sheets()["derived"], (work.id,), work.values(sheets()["derived"], derived, "/derived"))
-        for name in ("identities", "derived_diagnoses", "undetermined"):
-            yield from work.inner(name, derived.get(name), f"/derived/{name}")
+    for single, lists in _SINGLE.items():
+        if node := record.get(single):
+            yield Row(sheets()[single], (work.id,), work.values(sheets()[single], node, pointer(single)))
+            for name in lists:
+                yield from work.inner(name, node.get(name), pointer(single, name))
 
 
 class _Work:

@@ -31,6 +31,8 @@ _LISTS: Mapping[str, tuple[str, ...]] = {
     "identities": ("derived", "identities"),
     "derived_diagnoses": ("derived", "derived_diagnoses"),
     "undetermined": ("derived", "undetermined"),
+    "origins": ("reconciliation", "origins"),
+    "open_questions": ("reconciliation", "open_questions"),
 }
 
 
@@ -146,9 +148,14 @@ class _Work:
         """Return the path of the node that a row describes; it is made, or found by the keys."""
         if sheet.name == "records":
             return ()
-        if sheet.name == "derived":
-            draft.record.setdefault("derived", {})
-            return ("derived",)
+        if sheet.single:
+            if sheet.name in draft.record:
+                first = draft.places[pointer(sheet.name)].line
+                said = issue("I-SHE-08", location=row, record=keys[0], sheet=sheet.title, value=keys[0], first=first)
+                self.issues.append(said)
+                return None
+            draft.set((sheet.name,), {}, row)
+            return (sheet.name,)
         if sheet.is_part:
             return draft.add(("parts",), {"id": keys[1], "type": sheet.class_name}, row)
         if sheet.name in ("observed", "commitments"):

@@ -8,6 +8,7 @@
     commitments         record, part, property, ventricle, per_cent, note      (opens_into and arises_from)
     evidence, shows, measurements, material_states, conclusion_basis, waivers, remarks
     derived, identities, derived_diagnoses, undetermined                       (what the toolkit says, apart)
+    reconciliation, origins, open_questions                                    (how it was made of two others)
 
 The first columns are keys: they say which record, and which part of it, a row belongs to.
 """
@@ -37,8 +38,12 @@ _INNER: Mapping[str, tuple[str, ...]] = {
     "identities": ("record",),
     "derived_diagnoses": ("record",),
     "undetermined": ("record",),
+    "origins": ("record",),
+    "open_questions": ("record",),
 }
-_DERIVED = ("derived", "identities", "derived_diagnoses", "undetermined")
+_FLAT: Mapping[str, str] = {"identities": "derived", "origins": "reconciliation"}
+"""First inner list of a node that there is once in a record, and the node; the table of the node stands before it."""
+_MADE = ("derived", "identities", "derived_diagnoses", "undetermined", "reconciliation", "origins", "open_questions")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +60,7 @@ class Sheet:
     """One table.
 
     ``keys`` are the columns that say what a row belongs to, ``columns`` the others; ``class_name`` is the class whose
-    nodes the rows are. ``derived`` tables hold what the toolkit says, and are never filled in by hand.
+    nodes the rows are. ``made`` tables hold what the toolkit says, and are never filled in by hand.
     """
 
     name: str
@@ -65,9 +70,14 @@ class Sheet:
     columns: tuple[Column, ...]
 
     @property
-    def derived(self) -> bool:
-        """Whether the rows are derived, not stated."""
-        return self.name in _DERIVED
+    def made(self) -> bool:
+        """Whether the toolkit makes the rows: they are derived, or say how descriptions were reconciled."""
+        return self.name in _MADE
+
+    @property
+    def single(self) -> bool:
+        """Whether a record has one row at most, for a node of its own."""
+        return self.name in _FLAT.values()
 
     @property
     def is_part(self) -> bool:
@@ -113,9 +123,10 @@ def _sheets() -> Iterator[Sheet]:
     slots = tuple(_column(one, ()) for one in class_slots("Commitment"))
     yield Sheet("commitments", "Commitments", "Commitment", ("record", "part", "property"), slots)
     for name, keys in _INNER.items():
-        if name == "identities":
-            flat = tuple(_column(slot, ()) for slot in class_slots("DerivedConclusions") if _plain(slot))
-            yield Sheet("derived", "Derived", "DerivedConclusions", ("record",), flat)
+        if (node := _FLAT.get(name)) is not None:
+            class_name = tables().slots[node].range or ""
+            flat = tuple(_column(slot, ()) for slot in class_slots(class_name) if _plain(slot))
+            yield Sheet(node, _words(node), class_name, ("record",), flat)
         yield _inner(name, keys)
 
 

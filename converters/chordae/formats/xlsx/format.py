@@ -30,7 +30,7 @@ __all__ = ["read", "write", "write_template"]
 
 def write(items: Iterable[Item], settings: Settings) -> Iterator[bytes]:
     """Yield a workbook that holds the records."""
-    book = make_template(settings.school, derived=True)
+    book = make_template(settings.school, made=True)
     next_row = {sheet.name: 2 for sheet in sheets().values()}
     for record, derived in items:
         whole = record if derived is None else {**record, "derived": as_node(derived)}
@@ -40,7 +40,7 @@ def write(items: Iterable[Item], settings: Settings) -> Iterator[bytes]:
             next_row[row.sheet.name] += 1
         settings.note(record, carried)
     for sheet in sheets().values():
-        if sheet.derived and next_row[sheet.name] == 2:
+        if sheet.made and next_row[sheet.name] == 2:
             del book[sheet.title]
     yield _bytes(book, settings)
 

@@ -25,15 +25,15 @@ LAST_ROW = 3000
 _INK, _PAPER, _GREY = "FF1F3A4D", "FFE3ECF2", "FFEEEEEE"
 
 
-def make_template(school: str | None, *, derived: bool = False) -> Workbook:
+def make_template(school: str | None, *, made: bool = False) -> Workbook:
     """Return the workbook.
 
     Parameters
     ----------
     school
         Whose words the lists offer: european, north_american, or ``None`` for the words of the schema.
-    derived
-        Whether to add the sheets of what the toolkit derives; an empty template has none.
+    made
+        Whether to add the sheets of what the toolkit makes; an empty template has none.
     """
     import openpyxl
 
@@ -44,7 +44,7 @@ def make_template(school: str | None, *, derived: bool = False) -> Workbook:
     choices = Choices(school)
     _instructions(book.active, school)
     for sheet in sheets().values():
-        if derived or not sheet.derived:
+        if made or not sheet.made:
             _sheet(book.create_sheet(sheet.title), sheet, choices)
     _words(book.create_sheet(SHEET), choices)
     return book
@@ -71,13 +71,13 @@ def _sheet(page: Worksheet, sheet: Sheet, choices: Choices) -> None:
     from openpyxl.utils import get_column_letter
 
     for number, name in enumerate(sheet.headings, 1):
-        _heading(page.cell(1, number), name, sheet.derived)
+        _heading(page.cell(1, number), name, sheet.made)
         letter = get_column_letter(number)
         page.column_dimensions[letter].width = max(14, min(34, len(name) + 4))
         page.column_dimensions[letter].number_format = "@"
     page.freeze_panes = f"{get_column_letter(len(sheet.keys) + 1)}2"
-    if sheet.derived:
-        _note(page.cell(1, 1), texts()["help"]["derived"])
+    if sheet.made:
+        _note(page.cell(1, 1), texts()["help"]["made"])
         return
     for number, key in enumerate(sheet.keys, 1):
         _note(page.cell(1, number), texts()["keys"][key])
@@ -88,12 +88,12 @@ def _sheet(page: Worksheet, sheet: Sheet, choices: Choices) -> None:
         _validate(page, number, column, choices)
 
 
-def _heading(cell: Any, name: str, derived: bool) -> None:
+def _heading(cell: Any, name: str, made: bool) -> None:
     from openpyxl.styles import Alignment, Font, PatternFill
 
     cell.value = name.replace("_", " ")
     cell.font = Font(bold=True, color=_INK)
-    cell.fill = PatternFill("solid", start_color=_GREY if derived else _PAPER)
+    cell.fill = PatternFill("solid", start_color=_GREY if made else _PAPER)
     cell.alignment = Alignment(wrap_text=True, vertical="top")
 
 

@@ -1,6 +1,6 @@
 """``chordae registry``: make, serve and keep a shared registry, and hand deposits in to one.
 
-Each action is a function of :mod:`chordae.commands.registry_actions`.
+Each action is a function of :mod:`chordae.commands.registry_using` or :mod:`chordae.commands.registry_keeping`.
 """
 
 from __future__ import annotations
@@ -10,6 +10,9 @@ import argparse
 from chordae.commands.options import add_fail_on
 
 __all__ = ["add_parser", "run"]
+
+_PYTHON = {"import": "adopt", "list": "list_lines"}
+"""Functions of actions whose names are words of Python."""
 
 
 def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
@@ -27,9 +30,10 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
 
 def run(args: argparse.Namespace) -> int:
     """Carry out one action."""
-    from chordae.commands import registry_actions
+    from chordae.commands import registry_keeping, registry_using
 
-    return int(getattr(registry_actions, args.action.replace("-", "_"))(args))
+    name = _PYTHON.get(args.action, args.action)
+    return int(getattr(registry_using if hasattr(registry_using, name) else registry_keeping, name)(args))
 
 
 _Actions = argparse._SubParsersAction

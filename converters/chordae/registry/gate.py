@@ -10,7 +10,6 @@ compared, not believed. Without a ledger (at home) only what needs the other col
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from contextlib import ExitStack
@@ -22,14 +21,13 @@ import orjson
 
 from chordae import deposit as deposits
 from chordae import resources
-from chordae.errors import ChordaeError
 from chordae.exchange.pipeline import Passed, run_steps
 from chordae.exchange.steps import load_steps
 from chordae.intake.document import each_line
-from chordae.issues import SEVERITIES, Issue, Location, Severity, at_or_above, issue, sort_issues, worst
+from chordae.issues import SEVERITIES, Issue, Location, at_or_above, issue, sort_issues, worst
 from chordae.progress import track
-from chordae.rdf.emit import check_base
 from chordae.record import Reading
+from chordae.registry.declared import REPORT_FILE, collection_of, look_at_collection, look_at_versions
 from chordae.registry.entry import OUTCOMES
 from chordae.registry.ledger import HeartRow, Ledger
 from chordae.registry.likeness import facts_of, numbers_of, seen_elsewhere
@@ -39,10 +37,7 @@ from chordae.registry.profile import Profile
 from chordae.shapes.across import Across
 from chordae.shapes.check import Checker
 
-__all__ = ["COLLECTION_ID", "Verdict", "collection_of", "judge"]
-
-COLLECTION_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,127}")
-_REPORT = "data/report.json"
+__all__ = ["Verdict", "judge"]
 
 
 @dataclass(slots=True)
@@ -104,8 +99,8 @@ def judge(
     verdict = Verdict(deposit_digest(folder), collection_of(folder), profile=profile.digest)
     if worst(issues) == "violation":
         return _close(verdict, issues, profile, out)
-    base, found = _about(verdict.collection, profile)
-    issues += found + list(_versions(folder, profile))
+    base, found = look_at_collection(verdict.collection, profile)
+    issues += found + list(look_at_versions(folder, profile))
     collection = str(verdict.collection.get("id") or "")
     issues += _follows(collection, follows, ledger)
     with ExitStack() as stack:
@@ -120,17 +115,6 @@ def judge(
         issues.append(issue("I-REG-11", location=Location("data/records.ndjson")))
     issues += _withdrawn(collection, verdict, ledger)
     return _close(verdict, issues, profile, out)
-
-
-def collection_of(folder: Path) -> dict[str, Any]:
-    """Return what a deposit says of its collection; empty if it says nothing that can be read."""
-    path = folder / _REPORT
-    try:
-        found = orjson.loads(path.read_bytes()) if not path.is_symlink() else None
-    except (OSError, orjson.JSONDecodeError):
-        return {}
-    said = found.get("collection") if isinstance(found, dict) else None
-    return {str(key): str(value) for key, value in said.items() if value} if isinstance(said, dict) else {}
 
 
 def _passed(folder: Path, base: str | None, profile: Profile) -> Iterator[Passed]:
@@ -161,52 +145,6 @@ def _take(passed: Passed, collection: str, ledger: Ledger | None, verdict: Verdi
     return issues
 
 
-def _about(collection: Mapping[str, Any], profile: Profile) -> tuple[str | None, list[Issue]]:
-    issues = []
-    place = Location(_REPORT)
-    for what in profile.collection:
-        if not collection.get(what):
-            issues.append(issue("I-REG-01", location=place, what=what.replace("_iri", " IRI"), path=f"/{what}"))
-    name = collection.get("id")
-    if name and not COLLECTION_ID.fullmatch(name):
-        expected = "a word of letters, digits, dots, hyphens and underscores"
-        issues.append(issue("I-REG-13", location=place, what="id", value=name, expected=expected))
-    licence = collection.get("licence")
-    if licence and profile.licences and licence not in profile.licences:
-        issues.append(issue("I-REG-10", location=place, value=licence, expected=", ".join(profile.licences)))
-    base = collection.get("base_iri")
-    try:
-        return (check_base(base) if base else None), issues
-    except ChordaeError:
-        expected = "an absolute IRI that ends in a slash or a hash"
-        return None, [*issues, issue("I-REG-13", location=place, what="base IRI", value=base, expected=expected)]
-
-
-def _versions(folder: Path, profile: Profile) -> Iterator[Issue]:
-    path = folder / "data/versions.json"
-    try:
-        told = orjson.loads(path.read_bytes())
-    except (OSError, orjson.JSONDecodeError):
-        return
-    here = deposits.versions()
-    for what, now in here.items():
-        then = told.get(what) if isinstance(told, dict) else None
-        if not isinstance(then, dict) or "version" not in now:
-            continue
-        if _parts(then.get("version")) > _parts(now["version"]):
-            severity: Severity = "violation" if profile.newer == "refuse" else "warning"
-            yield replace(
-                issue(
-                    "I-REG-03",
-                    location=Location("data/versions.json"),
-                    what=what,
-                    value=then.get("version"),
-                    found=now["version"],
-                ),
-                severity=severity,
-            )
-
-
 def _follows(collection: str, follows: str | None, ledger: Ledger | None) -> list[Issue]:
     if follows is None or ledger is None:
         return []
@@ -214,7 +152,7 @@ def _follows(collection: str, follows: str | None, ledger: Ledger | None) -> lis
     found = head.deposit if head else "none"
     if found == follows or (head is None and follows == "none"):
         return []
-    return [issue("I-REG-09", location=Location(_REPORT), expected=follows[:12], found=found[:12])]
+    return [issue("I-REG-09", location=Location(REPORT_FILE), expected=follows[:12], found=found[:12])]
 
 
 def _withdrawn(collection: str, verdict: Verdict, ledger: Ledger | None) -> list[Issue]:
@@ -247,7 +185,3 @@ def _relative(one: Issue, folder: Path) -> Issue:
         if file == top or file.startswith(f"{top}/"):
             return replace(one, location=replace(one.location, file=file[len(top) :].lstrip("/") or "."))
     return one
-
-
-def _parts(version: object) -> tuple[int, ...]:
-    return tuple(int(one) for one in re.findall(r"\d+", str(version or "0"))[:3])

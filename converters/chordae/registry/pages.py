@@ -1,12 +1,8 @@
-"""The pages of a registry: collections, hearts with the picture of their segments, terms with their codes, questions.
-
-Pages only show. They need no script, nothing from another server, and one stylesheet, which is that of the report.
-"""
+"""The pages of a registry: collections, hearts with the picture of their segments, terms with their codes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from importlib.resources import files
+from collections.abc import Mapping, Sequence
 from typing import Any
 from urllib.parse import quote
 
@@ -14,34 +10,19 @@ from chordae.issues import Issue
 from chordae.mapping import codes_for
 from chordae.registry.entry import Entry
 from chordae.registry.ledger import HeartRow
-from chordae.registry.questions import Question, questions
+from chordae.registry.page_frame import page
+from chordae.registry.questions import questions
 from chordae.report import Heart
-from chordae.report.drawing import DEFINITIONS
 from chordae.report.heart import heart_section
-from chordae.report.markup import Html, join, table, tag, text
+from chordae.report.markup import join, table, tag, text
 from chordae.report.words import texts
 from chordae.terms import Term, vocabulary
 
-__all__ = [
-    "PAGE",
-    "answer_page",
-    "collection_page",
-    "heart_page",
-    "home_page",
-    "question_page",
-    "stylesheet",
-    "terms_page",
-]
+__all__ = ["PAGE", "collection_page", "heart_page", "home_page", "terms_page"]
 
 PAGE = 100
 """Rows of a page."""
-_WIDE = "\nform.tools { display: flex; } .no-script form.tools { display: flex; }\n.wide { overflow-x: auto; }\n"
 _MATCH = {"exact": "exact", "close": "near", "broad": "wider", "narrow": "narrower", "related": "related"}
-
-
-def stylesheet() -> str:
-    """Return the stylesheet of all pages."""
-    return files("chordae.report").joinpath("page.css").read_text(encoding="utf-8") + _WIDE
 
 
 def home_page(name: str, heads: Sequence[Entry]) -> str:
@@ -67,7 +48,7 @@ def home_page(name: str, heads: Sequence[Entry]) -> str:
         )
         for one in questions().values()
     ]
-    return _page(
+    return page(
         name,
         name,
         [
@@ -123,7 +104,7 @@ def collection_page(
     if more is not None:
         told.append(tag("p", tag("a", text("More hearts"), href=f"{base}?after={quote(more)}")))
     title = str(head.body.get("name") or head.collection)
-    return _page(registry, title, [tag("section", tag("h2", text("The hearts")), *told)])
+    return page(registry, title, [tag("section", tag("h2", text("The hearts")), *told)])
 
 
 def heart_page(registry: str, collection: str, found: Mapping[str, Any], others: Sequence[HeartRow]) -> str:
@@ -138,7 +119,7 @@ def heart_page(registry: str, collection: str, found: Mapping[str, Any], others:
     if links:
         told += [tag("p", text("Other descriptions of the same specimen:")), tag("ul", *links, class_="plain")]
     back = tag("a", text(collection), href=f"/collections/{quote(collection)}")
-    return _page(
+    return page(
         registry,
         f"Heart {heart.id}",
         [tag("section", tag("p", text("Collection "), back), *told, heart_section(heart))],
@@ -180,90 +161,8 @@ def terms_page(registry: str, words: str, start: int) -> str:
     told = [form, tag("p", text(f"{len(found):,} terms."), class_="lead"), tag("div", shown, class_="wide")]
     if start + PAGE < len(found):
         told.append(tag("p", tag("a", text("More terms"), href=f"/terms?words={quote(words)}&start={start + PAGE}")))
-    return _page(registry, "Terms and their outside codes", [tag("section", *told)])
-
-
-def question_page(registry: str, one: Question) -> str:
-    """Return the form of a ready question."""
-    return _page(registry, one.title, [tag("section", tag("p", text(one.say), class_="lead"), _form(one, {}))])
-
-
-def answer_page(
-    registry: str,
-    one: Question,
-    values: Mapping[str, str],
-    head: Sequence[str],
-    rows: Iterable[Sequence[str]],
-    cut: bool,
-) -> str:
-    """Return the answer to a ready question."""
-    cells = [[_cell(each) for each in row] for row in rows]
-    words = f"{len(cells):,} rows{', cut short' if cut else ''}."
-    shown = table([each.replace("_", " ") for each in head], cells, caption="Answer") if cells else text("")
-    told = [
-        tag("p", text(one.say), class_="lead"),
-        _form(one, values),
-        tag("p", text(words)),
-        tag("div", shown, class_="wide"),
-    ]
-    return _page(registry, one.title, [tag("section", *told)])
-
-
-def _form(one: Question, values: Mapping[str, str]) -> Html:
-    fields = [
-        tag(
-            "label",
-            text(each.say),
-            tag("input", name=each.name, value=values.get(each.name, each.default or ""), maxlength="1000"),
-        )
-        for each in one.parameters
-    ]
-    button = tag("button", text("Ask"), type="submit", name="ask", value="1")
-    return tag("form", *fields, button, class_="tools", method="get", action=f"/questions/{one.name}")
-
-
-def _cell(value: str) -> Html:
-    """Return a cell: a term by its label, a word of the model in plain letters, anything else as it is."""
-    slug = value.removeprefix("https://w3id.org/chordae/term/")
-    term = vocabulary().get(slug) if slug != value else None
-    if term is not None:
-        return tag("span", text(term.european), title=value)
-    word = value.removeprefix("https://w3id.org/chordae/model/")
-    return text(word.replace("_", " ")) if word != value else text(value)
+    return page(registry, "Terms and their outside codes", [tag("section", *told)])
 
 
 def _names(term: Term) -> str:
     return " ".join((term.slug, term.european, term.north_american, *term.synonyms))
-
-
-def _page(registry: str, heading: str, sections: Sequence[Html]) -> str:
-    links = (("/", "Collections"), ("/terms", "Terms and codes"), ("/v1/openapi.json", "For programs"))
-    body = [
-        tag("a", text("To the content"), href="#main", class_="skip"),
-        Html(DEFINITIONS),
-        tag(
-            "div",
-            tag(
-                "header",
-                tag("p", text(registry), class_="over"),
-                tag("h1", text(heading)),
-                tag(
-                    "aside",
-                    *(tag("p", text(line)) for line in texts()["caution"]),
-                    class_="caution",
-                    aria_label="Caution",
-                ),
-            ),
-            tag("nav", tag("ul", *(tag("li", tag("a", text(say), href=to)) for to, say in links)), aria_label="Pages"),
-            tag("main", *sections, id="main"),
-            class_="frame",
-        ),
-    ]
-    head = [
-        tag("meta", charset="utf-8"),
-        tag("meta", name="viewport", content="width=device-width, initial-scale=1"),
-        tag("meta", name="color-scheme", content="light dark"),
-        tag("title", text(f"{heading} - {registry}")),
-        Html('<link rel="stylesheet" href="/style.css">'),
-    ]
-    return f"<!doctype html>\n{tag('html', tag('head', *head), tag('body', *body), lang='en')}\n"

@@ -10,10 +10,11 @@ from fastapi import APIRouter, Query, Request, Response
 from fastapi import Path as Part
 from fastapi.responses import HTMLResponse
 
-from chordae.registry import pages
+from chordae.registry import pages, question_pages
 from chordae.registry.entry import Entry
 from chordae.registry.guard import Problem
 from chordae.registry.made import read_heart
+from chordae.registry.page_frame import stylesheet
 from chordae.registry.questions import questions
 from chordae.registry.service import Service
 from chordae.registry.who import service_of
@@ -34,7 +35,7 @@ def home(request: Request) -> HTMLResponse:
 @router.get("/style.css")
 def style() -> Response:
     """Return the stylesheet."""
-    return Response(pages.stylesheet(), media_type="text/css", headers={"Cache-Control": "max-age=3600"})
+    return Response(stylesheet(), media_type="text/css", headers={"Cache-Control": "max-age=3600"})
 
 
 @router.get("/collections/{collection}")
@@ -81,10 +82,10 @@ def question(name: Annotated[str, Part(max_length=100)], request: Request) -> HT
         raise Problem(404, "There is no such question.", "They stand on the first page.")
     values = {key: value for key, value in request.query_params.items() if key != "ask"}
     if "ask" not in request.query_params and any(each.default is None for each in one.parameters):
-        return HTMLResponse(pages.question_page(service.registry.name, one))
+        return HTMLResponse(question_pages.question_page(service.registry.name, one))
     found = service.asker.question(name, values, "csv", service.settings.seconds)
     head, *rows = csv.reader(io.StringIO(found.data.decode()))
-    return HTMLResponse(pages.answer_page(service.registry.name, one, values, head, rows[:1000], found.cut))
+    return HTMLResponse(question_pages.answer_page(service.registry.name, one, values, head, rows[:1000], found.cut))
 
 
 def _head(service: Service, collection: str) -> tuple[Entry, int]:

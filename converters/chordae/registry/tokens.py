@@ -26,8 +26,8 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from chordae.errors import InputError
+from chordae.registry.declared import COLLECTION_ID
 from chordae.registry.entry import now
-from chordae.registry.gate import COLLECTION_ID
 
 __all__ = ["SCOPES", "Token", "Tokens"]
 

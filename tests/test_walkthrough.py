@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 import walkthrough
 
 BLOCKS = [
@@ -26,6 +28,20 @@ def test_lines_of_dots_stand_for_any_lines_and_nothing_else_does() -> None:
     assert walkthrough.fits(printed, printed)
     assert not walkthrough.fits(["a", "d"], printed)
     assert not walkthrough.fits(["a", "...", "c"], printed)
+
+
+def test_the_confirmation_shows_on_the_page() -> None:
+    (shown,) = [lines for command, lines in BLOCKS if "--confirm R-VSD-10" in command]
+    assert {"  waivers:", "  - rule: R-VSD-10", "    confirmed_by: Curator A"} <= set(shown)
+
+
+def test_what_stands_between_dots_is_found_by_its_first_line() -> None:
+    shown = ["1", "...", "waivers:", "- old", "...", "9"]
+    assert walkthrough.cut(shown, ["one", "2", "waivers:", "- new", "5", "nine"]) == [
+        "one", "...", "waivers:", "- new", "...", "nine",
+    ]  # fmt: skip
+    with pytest.raises(ValueError, match="waivers"):
+        walkthrough.cut(shown, ["one", "nine"])
 
 
 def test_every_command_prints_what_the_page_says(tmp_path: Path) -> None:

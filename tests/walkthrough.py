@@ -9,7 +9,8 @@
     [exit code 1]                  if it is not 0
     ```
 
-As many lines stay before and after the dots as there were. Run ``python tests/walkthrough.py`` in the root
+As many lines stay at the beginning and at the end as there were. What stands between dots begins, as before, with the
+same line (``waivers:``) and has as many lines as before. Run ``python tests/walkthrough.py`` in the root
 of the checkout after a change of wording, and read the difference before it is committed.
 """
 
@@ -63,12 +64,33 @@ def fits(shown: list[str], printed: list[str]) -> bool:
 
 
 def cut(shown: list[str], printed: list[str]) -> list[str]:
-    """Return what is printed now, cut as the page was."""
-    if CUT not in shown:
+    """Return what is printed now, cut as the page was.
+
+    Raises
+    ------
+    ValueError
+        What stood between dots begins with a line that is not printed any more.
+
+    Examples
+    --------
+    >>> cut(["a", "...", "x:", "1", "...", "z"], ["A", "b", "x:", "2", "c", "Z"])
+    ['A', '...', 'x:', '2', '...', 'Z']
+    """
+    pieces: list[list[str]] = [[]]
+    for line in shown:
+        if line == CUT:
+            pieces.append([])
+        else:
+            pieces[-1].append(line)
+    if len(pieces) == 1:
         return printed
-    head = shown.index(CUT)
-    tail = len(shown) - 1 - head
-    return [*printed[:head], CUT, *(printed[-tail:] if tail else [])]
+    at = len(pieces[0])
+    kept = printed[:at]
+    for piece in pieces[1:-1]:
+        at = printed.index(piece[0], at)
+        kept += [CUT, *printed[at : at + len(piece)]]
+        at += len(piece)
+    return [*kept, CUT, *(printed[-len(pieces[-1]) :] if pieces[-1] else [])]
 
 
 def main() -> None:

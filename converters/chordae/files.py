@@ -10,7 +10,7 @@ import shutil
 import sys
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import IO
 
@@ -26,6 +26,7 @@ __all__ = [
     "inside",
     "leads_out",
     "open_aside",
+    "open_input",
     "read_input",
     "write_aside",
 ]
@@ -39,6 +40,7 @@ MAX_CELL = 32_767
 MAX_DEPTH = 40
 """Deepest nesting of lists and mappings in a record."""
 STDIN = "-"
+_BLOCK = 1024 * 1024
 
 
 def read_input(source: str | os.PathLike[str], limit: int = MAX_INPUT) -> bytes:
@@ -51,26 +53,69 @@ def read_input(source: str | os.PathLike[str], limit: int = MAX_INPUT) -> bytes:
     """
     if os.fspath(source) == STDIN:
         data = sys.stdin.buffer.read(limit + 1)
-        name = "standard input"
     else:
-        path = Path(source)
-        name = str(path)
         try:
-            with path.open("rb") as stream:
-                data = stream.read(limit + 1)
-        except FileNotFoundError:
-            raise InputError(f"There is no file {name}.", "Look at the name and the folder.") from None
-        except IsADirectoryError:
-            raise InputError(f"{name} is a folder, not a file.", "Name one file in it.") from None
+            with Path(source).open("rb") as stream:
+                # a file that says its size is read with it, so that no room is made for the longest one
+                told = min(limit, os.fstat(stream.fileno()).st_size)
+                data = stream.read(told + 1)
+                data += b"" if len(data) == told else stream.read(limit + 1 - len(data))
         except (OSError, ValueError) as error:
-            reason = getattr(error, "strerror", None) or str(error)
-            raise InputError(f"The file {name!r} cannot be read: {reason}.") from None
+            raise _unreadable(source, error) from None
     if len(data) > limit:
-        raise InputError(
-            f"{name} is longer than {limit // 1024 // 1024} MB.",
-            "Split it, and read the pieces one after another.",
-        )
+        raise _too_long(source, limit)
     return data
+
+
+@contextmanager
+def open_input(source: str | os.PathLike[str], limit: int = MAX_INPUT) -> Iterator[IO[bytes]]:
+    """Open a file, or standard input for ``-``, to be read from its beginning as often as wanted.
+
+    What can be read only once, such as a pipe, is copied into a file without a name first.
+
+    Raises
+    ------
+    InputError
+        As for :func:`read_input`.
+    """
+    with ExitStack() as stack:
+        if os.fspath(source) == STDIN:
+            stream: IO[bytes] = sys.stdin.buffer
+        else:
+            try:
+                stream = stack.enter_context(Path(source).open("rb"))
+            except (OSError, ValueError) as error:
+                raise _unreadable(source, error) from None
+            if stream.seekable():
+                if os.fstat(stream.fileno()).st_size > limit:
+                    raise _too_long(source, limit)
+                yield stream
+                return
+        kept = stack.enter_context(tempfile.TemporaryFile(prefix="chordae-"))
+        while block := stream.read(_BLOCK):
+            if kept.tell() + len(block) > limit:
+                raise _too_long(source, limit)
+            kept.write(block)
+        kept.seek(0)
+        yield kept
+
+
+def _unreadable(source: str | os.PathLike[str], error: Exception) -> InputError:
+    name = str(Path(source))
+    if isinstance(error, FileNotFoundError):
+        return InputError(f"There is no file {name}.", "Look at the name and the folder.")
+    if isinstance(error, IsADirectoryError):
+        return InputError(f"{name} is a folder, not a file.", "Name one file in it.")
+    reason = getattr(error, "strerror", None) or str(error)
+    return InputError(f"The file {name!r} cannot be read: {reason}.")
+
+
+def _too_long(source: str | os.PathLike[str], limit: int) -> InputError:
+    return InputError(
+        f"{'standard input' if os.fspath(source) == STDIN else Path(source)} is longer than "
+        f"{limit // 1024 // 1024} MB.",
+        "Split it, and read the pieces one after another.",
+    )
 
 
 def write_aside(path: str | os.PathLike[str], data: bytes | str) -> None:

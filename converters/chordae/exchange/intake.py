@@ -65,8 +65,7 @@ class Intake:
 
     def _document(self) -> Iterator[tuple[Reading | None, list[Issue]]]:
         path = self._catalogue.path
-        data = read_input(path)
-        for reading, issues in each_reading(path.name, data=data, encoding=self._catalogue.encoding):
+        for reading, issues in each_reading(path.name, path=path, encoding=self._catalogue.encoding):
             self.rows += 1
             self.refused += reading is None
             yield reading, issues
@@ -75,7 +74,7 @@ class Intake:
         catalogue = self._catalogue
         table, issues = read_table(
             catalogue.path.name,
-            data=read_input(catalogue.path),
+            path=catalogue.path,
             sheet=catalogue.sheet,
             encoding=catalogue.encoding,
         )

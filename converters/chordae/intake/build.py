@@ -32,6 +32,7 @@ from chordae.record import Reading
 
 __all__ = ["Builder", "Built", "build"]
 
+_NEAR = 4096
 _NUMBERS = ("number", "percent", "measurement", "date")
 
 
@@ -208,6 +209,8 @@ class Builder:
             for rule in self._crosswalk.columns.get(heading, ()):
                 if rule.target is not None:
                     known += [one.replace("_", " ") for one in enum_of(rule.target.cell_slot) or ()]
+            if len(self._near) >= _NEAR:
+                self._near.clear()
             self._near[heading, word] = nearest(word, known)
         return self._near[heading, word]
 

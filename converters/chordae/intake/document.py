@@ -28,6 +28,7 @@ from chordae.intake.found import Fault, Found, Places
 from chordae.intake.storable import needs_a_look, storable
 from chordae.issues import Issue, Location, issue, shown
 from chordae.record import Reading
+from chordae.spill import Seen
 
 __all__ = ["FORMATS", "document_format", "each_line", "each_reading", "read_document"]
 
@@ -82,13 +83,14 @@ def each_reading(
     source: str | os.PathLike[str],
     *,
     data: bytes | None = None,
+    path: str | os.PathLike[str] | None = None,
     format: str | None = None,
     encoding: str | None = None,
 ) -> Iterator[tuple[Reading | None, list[Issue]]]:
     """Yield the records one by one, as :func:`read_document` reads them.
 
     An NDJSON file or stream is read line by line, so memory does not grow with its length, apart from the
-    ids.
+    ids, which stand in a file. ``path`` says where the document stands, if ``source`` is only its name.
 
     Yields
     ------
@@ -98,11 +100,11 @@ def each_reading(
     name = "standard input" if os.fspath(source) == STDIN else os.fspath(source)
     known = _format(source, format)
     if known == "ndjson" and data is None and encoding is None:
-        with _open(source) as stream:
+        with _open(source if path is None else path) as stream:
             yield from _judge(name, json_text.find_lines(_lines(stream, name)))
         return
     if data is None:
-        data = read_input(source)
+        data = read_input(source if path is None else path)
     if known == "ndjson" and encoding is None and data.strip():
         yield from _judge(name, json_text.find_lines(data.split(b"\n")))
         return
@@ -175,7 +177,7 @@ def _lines(stream: BinaryIO, name: str) -> Iterator[bytes]:
 
 def _judge(name: str, items: Iterable[Found]) -> Iterator[tuple[Reading | None, list[Issue]]]:
     """Make a reading or issues of each thing found; ids are looked at over the whole document."""
-    first_place: dict[str, Location] = {}
+    first_line = Seen()
     for item in items:
         faults = list(item.faults)
         refused = item.refused
@@ -190,16 +192,16 @@ def _judge(name: str, items: Iterable[Found]) -> Iterator[tuple[Reading | None, 
             faults.append(Fault("I-DOC-05", item.mark, fields={"found": _kind(record)}))
             refused = True
         elif not refused:
-            record_id, more, refused = _identify(record, item, first_place)
+            record_id, more, refused = _identify(record, item, first_line)
             faults += more
         if record_id is not None and not refused:
-            first_place[record_id] = Location(name, *item.mark)
+            first_line.at(record_id, item.mark[0])
         issues = [_issue(name, one, record_id) for one in faults]
         yield (None if refused else Reading(record, Places(name, item.marks))), issues
 
 
 def _identify(
-    record: dict[str, Any], item: Found, first_place: dict[str, Location]
+    record: dict[str, Any], item: Found, first_line: Seen
 ) -> tuple[str | None, list[Fault], bool]:
     value = record.get("id")
     faults: list[Fault] = []
@@ -208,8 +210,8 @@ def _identify(
         record["id"] = value = str(value)
     if not isinstance(value, str) or not value.strip():
         return None, [Fault("I-REC-02", item.mark, "/id")], True
-    if value in first_place:
-        return value, [Fault("I-REC-01", item.mark, "/id", value, {"first": first_place[value].line})], True
+    if (first := first_line.get(value)) is not None:
+        return value, [Fault("I-REC-01", item.mark, "/id", value, {"first": first})], True
     return value, faults, False
 
 

@@ -17,7 +17,7 @@ import codecs
 from chordae.errors import FormatError, InputError
 from chordae.issues import Issue, Location, issue
 
-__all__ = ["decode", "empty"]
+__all__ = ["decode", "empty", "mark_of", "western_issue"]
 
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -33,6 +33,16 @@ def empty(name: str, remedy: str) -> InputError:
     """Return the error that tells of a file, or of standard input, that holds nothing."""
     subject = "Standard input" if name == "standard input" else f"The file {name}"
     return InputError(f"{subject} is empty.", remedy)
+
+
+def mark_of(start: bytes) -> str | None:
+    """Return the encoding that the byte order mark at the start of a file says, ``None`` if there is none."""
+    return next((codec for mark, codec in _MARKS if start.startswith(mark)), None)
+
+
+def western_issue(name: str, line: int) -> Issue:
+    """Return the issue about a file that is not UTF-8 from a line on, and was read as Windows-1252."""
+    return issue("I-FIL-03", location=Location(name, line), name=name, encoding="Windows-1252")
 
 
 def decode(data: bytes, name: str, *, encoding: str | None = None, guess: bool = False) -> tuple[str, list[Issue]]:
@@ -60,9 +70,8 @@ def decode(data: bytes, name: str, *, encoding: str | None = None, guess: bool =
         raise empty(name, "Export the table or the records again.")
     if encoding is not None:
         return _named(data, name, encoding), []
-    for mark, codec in _MARKS:
-        if data.startswith(mark):
-            return _named(data, name, codec), []
+    if (codec := mark_of(data)) is not None:
+        return _named(data, name, codec), []
     try:
         text = data.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -98,7 +107,7 @@ def _western(data: bytes, name: str, first: UnicodeDecodeError) -> tuple[str, li
     except UnicodeDecodeError:
         raise _not_text(name, "UTF-8 and not Windows-1252", first) from None
     line = data.count(b"\n", 0, first.start) + 1
-    return text, [issue("I-FIL-03", location=Location(name, line), name=name, encoding="Windows-1252")]
+    return text, [western_issue(name, line)]
 
 
 def _not_text(name: str, encoding: str, error: UnicodeDecodeError) -> InputError:

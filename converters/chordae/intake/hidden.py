@@ -34,7 +34,7 @@ def about_merges(table: Table, look: SheetLook) -> list[Issue]:
 def about_hidden(table: Table, look: SheetLook) -> list[Issue]:
     """Name hidden rows and columns: they were read like the others."""
     found: list[Issue] = []
-    lines = {row.line for row in table.rows}
+    lines = {row.line for row in table.rows} if look.hidden_rows else frozenset()
     for what, numbers in (
         ("rows", [one for one in look.hidden_rows if one in lines]),
         ("columns", [one for one in look.hidden_columns if one in table.numbers]),

@@ -10,12 +10,12 @@ reads row by row: merged cells, hidden rows and columns.
 
 from __future__ import annotations
 
-import io
 import re
 import zipfile
 import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import IO
 from xml.etree.ElementTree import ParseError
 
 from defusedxml import DefusedXmlException
@@ -51,8 +51,8 @@ class SheetLook:
     hidden_columns: list[int] = field(default_factory=list)
 
 
-def open_package(data: bytes, name: str) -> zipfile.ZipFile:
-    """Open a workbook that may be unpacked.
+def open_package(stream: IO[bytes], name: str) -> zipfile.ZipFile:
+    """Open a workbook that may be unpacked, from a stream that can be read from its beginning.
 
     Raises
     ------
@@ -60,13 +60,14 @@ def open_package(data: bytes, name: str) -> zipfile.ZipFile:
         It is no workbook, is protected by a password, unpacks to more than ``MAX_UNPACKED`` bytes or to
         more than 200 times its size, names files outside itself, or holds XML entities.
     """
-    if data[:4] == b"\xd0\xcf\x11\xe0":
+    stream.seek(0)
+    if stream.read(4) == b"\xd0\xcf\x11\xe0":
         raise InputError(
             f"{name} is protected by a password or is an old .xls file.",
             "Save it as .xlsx without a password.",
         )
     try:
-        package = zipfile.ZipFile(io.BytesIO(data))
+        package = zipfile.ZipFile(stream)
     except _BROKEN:
         raise InputError(f"{name} is not a workbook that can be read.", "Save it again as .xlsx.") from None
     refuse_traps(package, name, "Save only the sheet of the catalogue, as .xlsx or CSV.")
@@ -134,7 +135,11 @@ def look_at_sheet(package: zipfile.ZipFile, part: str, name: str) -> SheetLook:
     look = SheetLook()
     try:
         with package.open(part) as stream:
-            for _, element in iterparse(stream, events=("end",)):
+            rows = None
+            for event, element in iterparse(stream, events=("start", "end")):
+                if event == "start":
+                    rows = element if element.tag.endswith("}sheetData") else rows
+                    continue
                 tag = element.tag.rpartition("}")[2]
                 if tag == "mergeCell" and (found := _REFERENCE.fullmatch(element.get("ref", ""))):
                     top, left = int(found[2]), _column(found[1])
@@ -143,7 +148,8 @@ def look_at_sheet(package: zipfile.ZipFile, part: str, name: str) -> SheetLook:
                 elif tag == "row":
                     if element.get("hidden") in ("1", "true") and (element.get("r") or "").isdigit():
                         look.hidden_rows.append(int(element.get("r", "0")))
-                    element.clear()
+                    if rows is not None:
+                        rows.clear()  # the rows read so far; they would be kept to the end
                 elif tag == "col" and element.get("hidden") in ("1", "true"):
                     first, last = int(element.get("min", "0")), int(element.get("max", "0"))
                     look.hidden_columns.extend(range(first, min(last, first + 50) + 1))

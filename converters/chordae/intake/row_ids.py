@@ -16,6 +16,7 @@ import re
 from chordae.intake.crosswalk_rules import Crosswalk
 from chordae.intake.grid import Row, Table
 from chordae.issues import Issue, issue
+from chordae.spill import Seen
 
 __all__ = ["RowIds"]
 
@@ -33,7 +34,7 @@ class RowIds:
             for index, heading in enumerate(table.headings)
             if any(rule.kind == "identifier" for rule in crosswalk.columns.get(heading, ()))
         ]
-        self._first_line: dict[str, int] = {}
+        self._first_line = Seen()
 
     def identify(self, row: Row) -> str | Issue:
         """Return the id of a row, or the violation for which it is refused."""
@@ -46,7 +47,7 @@ class RowIds:
             heading = self._table.headings[main] if main is not None else "identifier"
             filled = sum(1 for cell in row.cells if cell)
             return issue("I-CEL-08", location=place, heading=heading, count=filled)
-        first = self._first_line.setdefault(record_id, row.line)
+        first = self._first_line.at(record_id, row.line)
         if first != row.line:
             value = " ".join(one for one in texts if one)
             return issue("I-REC-01", location=place, record=record_id, value=value, first=first)

@@ -15,10 +15,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from chordae.errors import InputError
-from chordae.files import STDIN, read_input
-from chordae.intake.build import Built, build
+from chordae.files import STDIN
+from chordae.intake.build import Builder, Built, build
 from chordae.intake.crosswalk import read_crosswalk
+from chordae.intake.crosswalk_rules import Crosswalk
 from chordae.intake.document import each_reading
+from chordae.intake.grid import Table
 from chordae.intake.table import is_table, read_table
 from chordae.issues import Issue
 from chordae.record import Reading
@@ -92,31 +94,34 @@ def read_source(source: Source) -> Built:
 
 
 def each_of(source: Source) -> Iterator[tuple[Reading | None, list[Issue]]]:
-    """Yield readings one by one, each with its issues; those of a whole table come last, with ``None``."""
+    """Yield readings one by one, each with its issues; ``None`` with those of a refused row or of a whole table."""
     if not source.tabular:
         yield from each_reading(source.path, format=source.format, encoding=source.encoding)
         return
-    built = _read_table(source)
-    for reading in built.readings:
-        yield reading, []
-    yield None, built.issues
+    table, crosswalk, issues = _open_table(source)
+    yield None, issues
+    builder = Builder(table, crosswalk, collection=source.collection)
+    for row in table.rows:
+        reading = builder.add(row)
+        yield reading, builder.take_issues()
+    builder.finish()
+    yield None, builder.take_issues()
 
 
 def _read_table(source: Source) -> Built:
+    table, crosswalk, issues = _open_table(source)
+    built = build(table, crosswalk, collection=source.collection)
+    built.issues[:0] = issues
+    return built
+
+
+def _open_table(source: Source) -> tuple[Table, Crosswalk, list[Issue]]:
     if source.columns is None:
         raise InputError(
             f"{source.path} is a table; a table needs a crosswalk of its columns and words.",
             "Name its folder with --crosswalk, or write first drafts with: "
             "chordae read --suggest-crosswalk TABLE --out FOLDER",
         )
-    table, issues = read_table(
-        source.path,
-        data=read_input(source.path),
-        sheet=source.sheet,
-        encoding=source.encoding,
-        delimiter=source.delimiter,
-    )
+    table, issues = read_table(source.path, sheet=source.sheet, encoding=source.encoding, delimiter=source.delimiter)
     crosswalk, more = read_crosswalk(source.columns, source.values)
-    built = build(table, crosswalk, collection=source.collection)
-    built.issues[:0] = [*issues, *more]
-    return built
+    return table, crosswalk, [*issues, *more]

@@ -14,14 +14,15 @@ from __future__ import annotations
 import csv
 import io
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import islice
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 from chordae.errors import FormatError, InputError
-from chordae.files import MAX_INPUT, STDIN, read_input
-from chordae.intake.encoding import decode
+from chordae.files import MAX_INPUT, STDIN, open_input
 from chordae.intake.grid import RawRow, Table, make_table
+from chordae.intake.text_file import TextFile, open_text
 from chordae.issues import Issue, Location, issue
 
 __all__ = ["DELIMITERS", "is_table", "read_table"]
@@ -30,6 +31,7 @@ DELIMITERS = (",", ";", "\t")
 _WORKBOOKS = frozenset({".xlsx", ".xlsm"})
 _TEXTS = frozenset({".csv", ".tsv", ".tab", ".txt"})
 _LOOKED_AT = 30
+_HEAD = 200_000
 
 
 def is_table(source: str | os.PathLike[str]) -> bool:
@@ -41,18 +43,21 @@ def read_table(
     source: str | os.PathLike[str],
     *,
     data: bytes | None = None,
+    path: str | os.PathLike[str] | None = None,
     sheet: str | None = None,
     encoding: str | None = None,
     delimiter: str | None = None,
 ) -> tuple[Table, list[Issue]]:
-    """Read one table.
+    """Read one table; of a long one only a few rows are in memory at any time.
 
     Parameters
     ----------
     source
-        A path, or ``-`` for standard input; with ``data`` only its name.
+        A path, or ``-`` for standard input; with ``data`` or ``path`` only its name.
     data
         The bytes, if they were read already.
+    path
+        Where the file stands, if it has another name in places and issues.
     sheet
         Name of the sheet of a workbook; by default the first one shown.
     encoding
@@ -74,8 +79,16 @@ def read_table(
         An option is not one that is offered.
     """
     name = "standard input" if os.fspath(source) == STDIN else os.fspath(source)
-    whole = read_input(source) if data is None else data
-    if whole[:4] == b"PK\x03\x04" or whole[:4] == b"\xd0\xcf\x11\xe0" or Path(name).suffix.lower() in _WORKBOOKS:
+    if data is not None:
+        return _read(io.BytesIO(data), name, sheet, encoding, delimiter)
+    with open_input(source if path is None else path) as stream:
+        return _read(stream, name, sheet, encoding, delimiter)
+
+
+def _read(
+    stream: IO[bytes], name: str, sheet: str | None, encoding: str | None, delimiter: str | None
+) -> tuple[Table, list[Issue]]:
+    if stream.read(4) in (b"PK\x03\x04", b"\xd0\xcf\x11\xe0") or Path(name).suffix.lower() in _WORKBOOKS:
         from chordae.intake.workbook import read_workbook
 
         for option, given in (("encoding", encoding), ("delimiter", delimiter)):
@@ -84,21 +97,22 @@ def read_table(
                     f"{name} is a workbook; --{option} is for tables that are text.",
                     f"Leave it out (also in collection.yaml): a workbook needs no {option}.",
                 )
-        return read_workbook(whole, name, sheet=sheet)
+        return read_workbook(stream, name, sheet=sheet)
     if sheet is not None:
         raise FormatError(f"{name} has no sheets; --sheet is for workbooks.")
     if delimiter is not None and delimiter not in DELIMITERS:
         raise FormatError(f"{delimiter!r} is not a delimiter that is offered.", "Use a comma, a semicolon or a tab.")
-    text, issues = decode(whole, name, encoding=encoding, guess=True)
+    text, issues = open_text(stream, name, encoding=encoding, guess=True)
     sign = delimiter or ("\t" if name.lower().endswith((".tsv", ".tab")) else _sniff(text))
-    table, more = make_table(name, _split(text, sign))
-    return table, [*issues, *more, *_swallowed(table, text, sign)]
+    with text.open() as lines:
+        table, more = make_table(name, _split(lines, sign))
+    return table, [*issues, *more, *(_swallowed(table, sign) if text.quoted else ())]
 
 
-def _split(text: str, delimiter: str) -> Iterator[RawRow]:
+def _split(lines: Iterable[str], delimiter: str) -> Iterator[RawRow]:
     """Yield the records of the text, each with the line on which it begins."""
     csv.field_size_limit(max(csv.field_size_limit(), MAX_INPUT))
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+    reader = csv.reader(lines, delimiter=delimiter)
     line = 1
     while True:
         try:
@@ -111,34 +125,30 @@ def _split(text: str, delimiter: str) -> Iterator[RawRow]:
         line = reader.line_num + 1
 
 
-def _sniff(text: str) -> str:
+def _sniff(text: TextFile) -> str:
     """Return the delimiter that gives the most columns in the most even way over the first records."""
-    head = text[:200_000]
+    with text.open() as lines:
+        head = lines.read(_HEAD)
 
     def score(delimiter: str) -> tuple[float, int]:
-        counts: list[int] = []
-        for row in _split(head, delimiter):
-            if any(cell.strip() for cell in row.cells):
-                counts.append(len(row.cells))
-            if len(counts) == _LOOKED_AT:
-                break
+        rows = _split(io.StringIO(head, newline=""), delimiter)
+        filled = (len(row.cells) for row in rows if any(cell.strip() for cell in row.cells))
+        counts = list(islice(filled, _LOOKED_AT))
         common = max(set(counts), key=lambda one: (counts.count(one), one), default=1)
         return (counts.count(common) / len(counts) if common > 1 else 0.0), common
 
     return max(DELIMITERS, key=score)
 
 
-def _swallowed(table: Table, text: str, delimiter: str) -> list[Issue]:
+def _swallowed(table: Table, delimiter: str) -> Iterator[Issue]:
     """Report cells that seem to hold whole rows, because a quotation mark was not closed."""
-    if '"' not in text:
-        return []
-    found: list[Issue] = []
     needed = max(len(table.headings) - 1, 2)
     for row in table.rows:
         for index, cell in enumerate(row.cells):
+            if "\n" not in cell:
+                continue
             inner = cell.split("\n")[1:]
             if any(line.count(delimiter) >= needed for line in inner):
                 fields: dict[str, Any] = {"heading": table.headings[index], "count": len(inner)}
                 place = Location(table.file, row.line, table.numbers[index])
-                found.append(issue("I-TAB-09", location=place, **fields))
-    return found
+                yield issue("I-TAB-09", location=place, **fields)

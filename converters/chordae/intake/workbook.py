@@ -20,13 +20,14 @@ import io
 import re
 import warnings
 import zipfile
-from collections.abc import Collection, Iterator, Mapping
+from array import array
+from collections.abc import Collection, Iterator
 from contextlib import redirect_stdout
 from difflib import get_close_matches
-from typing import Any
+from typing import IO, Any
 
 from chordae.errors import InputError
-from chordae.intake.grid import NoCells, RawRow, Table, make_table
+from chordae.intake.grid import Merges, NoCells, RawRow, Table, make_table
 from chordae.intake.hidden import about_hidden, about_merges, about_sheets
 from chordae.intake.package import SheetLook, look_at_sheet, open_package, sheet_files
 from chordae.issues import Issue, Location, issue
@@ -37,13 +38,13 @@ _MOST_CELLS = 20_000_000
 _FORMAT = re.compile(r"(0+)(?:\.(0+))?(%?)")
 
 
-def read_workbook(data: bytes, name: str, *, sheet: str | None = None) -> tuple[Table, list[Issue]]:
+def read_workbook(stream: IO[bytes], name: str, *, sheet: str | None = None) -> tuple[Table, list[Issue]]:
     """Read one sheet of a workbook.
 
     Parameters
     ----------
-    data
-        The whole file.
+    stream
+        The file; it is read from its beginning, more than once.
     name
         Its name, for places and messages.
     sheet
@@ -54,9 +55,9 @@ def read_workbook(data: bytes, name: str, *, sheet: str | None = None) -> tuple[
     InputError
         It is no workbook that may be read, or there is no such sheet, or the sheet is empty.
     """
-    with open_package(data, name) as package:
+    with open_package(stream, name) as package:
         parts = sheet_files(package, name)
-        book = _open(data, name)
+        book = _open(stream, name)
         try:
             shown = [one.title for one in book.worksheets if one.sheet_state == "visible"]
             hidden = [one.title for one in book.worksheets if one.sheet_state != "visible"]
@@ -74,7 +75,7 @@ def read_sheets(data: bytes, name: str, wanted: Collection[str]) -> tuple[dict[s
     Parameters
     ----------
     data, name
-        As for :func:`read_workbook`.
+        The whole file, and its name.
     wanted
         Titles of sheets.
 
@@ -90,9 +91,10 @@ def read_sheets(data: bytes, name: str, wanted: Collection[str]) -> tuple[dict[s
     """
     tables: dict[str, Table] = {}
     issues: list[Issue] = []
-    with open_package(data, name) as package:
+    stream = io.BytesIO(data)
+    with open_package(stream, name) as package:
         parts = sheet_files(package, name)
-        book = _open(data, name)
+        book = _open(stream, name)
         try:
             titles = [one.title for one in book.worksheets]
             for title in (one for one in titles if one in wanted):
@@ -109,8 +111,8 @@ def read_sheets(data: bytes, name: str, wanted: Collection[str]) -> tuple[dict[s
 def _read_sheet(book: Any, package: zipfile.ZipFile, part: str, title: str, name: str) -> tuple[Table, list[Issue]]:
     look = look_at_sheet(package, part, name)
     cells = _Cells(name, title)
-    rows = list(cells.rows(book[title]))
-    table, issues = make_table(name, rows, sheet=title, **_heading_merges(rows, look))
+    merged = _Merged(look)
+    table, issues = make_table(name, merged.noted(cells.rows(book[title])), sheet=title, merges=merged.headings)
     return table, issues + about_merges(table, look) + about_hidden(table, look) + cells.issues(table)
 
 
@@ -145,7 +147,7 @@ class _Cells:
         self._file = file
         self._sheet = sheet
         self._met: list[tuple[str, int, int, str]] = []
-        self._dates: dict[int, list[int]] = {}
+        self._dates: dict[int, array[int]] = {}
 
     def rows(self, sheet: Any) -> Iterator[RawRow]:
         sheet.reset_dimensions()
@@ -194,7 +196,7 @@ class _Cells:
             self._met.append(("I-BOOK-02", line, index, str(value)))
             return ""
         if isinstance(value, datetime.datetime | datetime.date | datetime.time):
-            self._dates.setdefault(index, []).append(line)
+            self._dates.setdefault(index, array("L")).append(line)
             return _date_text(value)
         if isinstance(value, bool):
             return str(value).upper()
@@ -203,14 +205,14 @@ class _Cells:
         return str(value)
 
 
-def _open(data: bytes, name: str) -> Any:
+def _open(stream: IO[bytes], name: str) -> Any:
     import openpyxl
 
     try:
         # openpyxl warns, and prints to standard output, about styles that we do not use
         with warnings.catch_warnings(), redirect_stdout(io.StringIO()):
             warnings.simplefilter("ignore")
-            return openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=False, keep_links=False)
+            return openpyxl.load_workbook(stream, read_only=True, data_only=False, keep_links=False)
     except Exception as error:  # openpyxl raises whatever a damaged workbook leads it to
         raise _damaged(name, error) from None
 
@@ -236,21 +238,37 @@ def _choose(sheet: str | None, shown: list[str], hidden: list[str], name: str) -
     raise InputError(f'{name} has no sheet "{sheet}"; it has {listed or "none"}.', hint)
 
 
-def _heading_merges(rows: list[RawRow], look: SheetLook) -> dict[str, Any]:
-    """Return the headings that merged cells spread, and the lines whose headings go on below."""
-    cells: Mapping[int, RawRow] = {row.line: row for row in rows}
-    groups: dict[int, dict[int, str]] = {}
-    joined: set[int] = set()
-    for top, left, bottom, right in look.merged:
-        row = cells.get(top)
-        text = row.cells[left - 1] if row is not None and left - 1 < len(row.cells) else ""
-        if not text:
-            continue
-        if right > left and bottom == top:
-            joined.add(top)
-        for line in range(top, min(bottom, top + 5) + 1):
-            groups.setdefault(line, {}).update({index - 1: text for index in range(left, right + 1)})
-    return {"groups": groups, "joined": joined}
+class _Merged:
+    """Notes the text of merged cells while the rows pass; a heading may be spread over some of them."""
+
+    def __init__(self, look: SheetLook) -> None:
+        self._merged = look.merged
+        self._firsts: dict[int, list[int]] = {}
+        for top, left, _, _ in look.merged:
+            self._firsts.setdefault(top, []).append(left)
+        self._texts: dict[tuple[int, int], str] = {}
+
+    def noted(self, rows: Iterator[RawRow]) -> Iterator[RawRow]:
+        """Yield the rows."""
+        for row in rows:
+            for left in self._firsts.get(row.line, ()):
+                if left - 1 < len(row.cells):
+                    self._texts[row.line, left] = row.cells[left - 1]
+            yield row
+
+    def headings(self) -> Merges:
+        """Return the headings that merged cells spread, and the lines whose headings go on below."""
+        groups: dict[int, dict[int, str]] = {}
+        joined: set[int] = set()
+        for top, left, bottom, right in self._merged:
+            text = self._texts.get((top, left), "")
+            if not text:
+                continue
+            if right > left and bottom == top:
+                joined.add(top)
+            for line in range(top, min(bottom, top + 5) + 1):
+                groups.setdefault(line, {}).update({index - 1: text for index in range(left, right + 1)})
+        return groups, frozenset(joined)
 
 
 def _date_text(value: datetime.datetime | datetime.date | datetime.time) -> str:

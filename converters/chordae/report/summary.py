@@ -4,7 +4,7 @@
 
     Summary(collection).add_table(...); .add(record, derived, issues, terms) ...; .to_json()
 
-Nothing but counts and a few examples is kept, so that a collection of any size fits. The JSON holds::
+Nothing but counts and a few examples is kept in memory, so that a collection of any size fits. The JSON holds::
 
     records rows refused hearts consent issues {severity: n} by_rule [...] conclusions {name: [...]} diagnoses [...]
     undetermined [...] unmapped [...] coding {...} not_tested [...]
@@ -22,6 +22,7 @@ from typing import Any
 from chordae.issues import SEVERITIES, Issue
 from chordae.record import Record
 from chordae.report.words import CONCLUSIONS, caution, derived_value, rule_words, subject_words, value_words
+from chordae.spill import Seen
 
 __all__ = ["EXAMPLES", "Summary"]
 
@@ -72,7 +73,7 @@ class Summary:
         self.rows = 0
         self.refused = 0
         self.records = 0
-        self._hearts: set[str] = set()
+        self._hearts = Seen()
         self._severities: Counter[str] = Counter()
         self._rules: dict[tuple[str, str], _OfRule] = {}
         self._conclusions: dict[str, dict[str, Counter[str]]] = {
@@ -100,7 +101,7 @@ class Summary:
         name = str(record.get("id"))
         specimen = record.get("specimen") or {}
         accession = specimen.get("accession")
-        self._hearts.add(str(accession) if accession else f"record {name}")
+        self._hearts.at(str(accession) if accession else f"record {name}")
         if specimen.get("consent"):
             self._consent[str(specimen["consent"])] += 1
         for one in issues:

@@ -29,7 +29,7 @@ from chordae.exchange.readme import bag_info, make_readme
 from chordae.exchange.steps import Steps
 from chordae.issues import SEVERITIES
 from chordae.progress import track
-from chordae.report import Heart, Summary, make_page
+from chordae.report import Heart, Summary, page_pieces
 from chordae.report.coding import coverage, shown_codes
 from chordae.report.words import rule_words
 
@@ -43,11 +43,15 @@ _TERM = re.compile(r" <https://w3id\.org/chordae/term/([A-Za-z0-9_.-]+)> \.$", r
 
 @dataclass(frozen=True, slots=True)
 class Exchanged:
-    """A finished exchange: the folder, the counts, and the page as it stands in the folder."""
+    """A finished exchange: the folder, and the counts."""
 
     folder: Path
     counts: dict[str, Any]
-    page: str
+
+    @property
+    def page(self) -> str:
+        """The page as it stands in the folder."""
+        return (self.folder / "data" / "report.html").read_text(encoding="utf-8")
 
 
 def exchange(
@@ -81,11 +85,11 @@ def exchange(
     _refuse_others(out)
     with files.folder_aside(out, replace=True) as aside:
         filled = fill(aside, catalogue, steps) if filling is None else filling(aside)
-        done = _report(aside, filled, steps)
+        counts = _report(aside, filled, steps)
         _copy(aside, catalogue, copy_source)
         (aside / "vocabulary.ttl").write_bytes(steps.publish())
-        deposit.seal(aside, bag_info(catalogue.collection, done.counts), make_readme(done.counts, copy_source))
-    return Exchanged(out, done.counts, done.page)
+        deposit.seal(aside, bag_info(catalogue.collection, counts), make_readme(counts, copy_source))
+    return Exchanged(out, counts)
 
 
 def _refuse_others(out: Path) -> None:
@@ -99,12 +103,6 @@ def _refuse_others(out: Path) -> None:
             f"The deposit {out} was changed since it was written, and is left as it is: {changed[0].message}",
             "Name a new folder, or remove this one yourself.",
         )
-
-
-@dataclass
-class _Done:
-    counts: dict[str, Any]
-    page: str
 
 
 @dataclass
@@ -159,19 +157,19 @@ def terms_in(graph: str) -> list[str]:
     return _TERM.findall(graph)
 
 
-def _report(folder: Path, filled: Filled, steps: Steps) -> _Done:
+def _report(folder: Path, filled: Filled, steps: Steps) -> dict[str, Any]:
     intake, summary = filled.intake, filled.summary
     counts = {**summary.to_json(), **_of_intake(intake), **_of_rules(filled.not_tested)}
     for row in counts["diagnoses"]:
         row["codes"] = shown_codes(steps.codes(row["term"]))
     counts["coding"] = {"cells": _cells(intake), **coverage(summary.terms, steps.codes)}
     versions = deposit.versions()
-    page = make_page(counts, filled.shown.in_order(), versions)
     options = orjson.OPT_INDENT_2
     (folder / "report.json").write_bytes(orjson.dumps(counts, option=options) + b"\n")
     (folder / "versions.json").write_bytes(orjson.dumps(versions, option=options) + b"\n")
-    (folder / "report.html").write_text(page, encoding="utf-8", newline="\n")
-    return _Done(counts, page)
+    with (folder / "report.html").open("w", encoding="utf-8", newline="\n") as page:
+        page.writelines(page_pieces(counts, filled.shown.in_order(), versions))
+    return counts
 
 
 def _passed(intake: Intake, catalogue: Catalogue, steps: Steps) -> Iterator[Passed]:

@@ -17,7 +17,7 @@ from chordae.issues import Issue
 
 __all__ = ["TextFile", "open_text"]
 
-_BLOCK = 1024 * 1024
+_BLOCK = 64 * 1024
 _WESTERN = "cp1252"
 _BY_PIECES = frozenset({"utf-8", "utf-8-sig", "utf-16", "utf-32", "cp1252", "iso8859-1", "ascii"})
 """Encodings whose pieces, read one after another, give what the whole gives."""
@@ -111,6 +111,8 @@ def _look(stream: IO[bytes], codec: str) -> _Look:
             text = decoder.decode(block, final=not block)
         except UnicodeDecodeError as error:
             return _Look(lines + error.object.count(b"\n", 0, error.start) + 1, zero or b"\0" in block)
+        except UnicodeError:  # UTF-16 and UTF-32 without a mark are read whole only
+            return _Look(1, zero)
         zero = zero or "\0" in text
         quoted = quoted or '"' in text
         blank = blank and not text.strip("\ufeff").strip()

@@ -8,8 +8,8 @@
 from __future__ import annotations
 
 from chordae.report.heart import Heart
-from chordae.report.page import make_page
+from chordae.report.page import make_page, page_pieces
 from chordae.report.summary import Summary
 from chordae.report.text import make_brief, make_text
 
-__all__ = ["Heart", "Summary", "make_brief", "make_page", "make_text"]
+__all__ = ["Heart", "Summary", "make_brief", "make_page", "make_text", "page_pieces"]

@@ -7,18 +7,18 @@ the top, on paper too.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from importlib.resources import files
 from typing import Any
 
 from chordae.report.drawing import DEFINITIONS
 from chordae.report.heart import Heart, heart_section
-from chordae.report.markup import Html, join, tag, text
+from chordae.report.markup import Html, tag, text
 from chordae.report.overview import sections
 from chordae.report.words import texts
 from chordae.resources import VERSION
 
-__all__ = ["make_page"]
+__all__ = ["make_page", "page_pieces"]
 
 _KINDS = (
     ("", "all"),
@@ -32,6 +32,8 @@ _DRAWING = (
     "one not determined. A full line is a recorded commitment, a broken one follows the name of a connection, a "
     "crossed one is closed."
 )
+_HERE = Html("\0")
+"""Where the sections of the hearts come; no text holds it, because it cannot be seen."""
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'"
 
 
@@ -52,6 +54,21 @@ def make_page(counts: Mapping[str, Any], hearts: Sequence[Heart], versions: Mapp
     str
         HTML, ending with a newline; the same for the same input.
     """
+    return "".join(page_pieces(counts, hearts, versions))
+
+
+def page_pieces(counts: Mapping[str, Any], hearts: Sequence[Heart], versions: Mapping[str, Any]) -> Iterator[str]:
+    """Yield the page of :func:`make_page` piece by piece, for callers that do not need it whole."""
+    before, _, after = _frame(counts, hearts, versions).partition(_HERE)
+    yield before
+    others = _same_specimen(hearts)
+    for heart in hearts:
+        yield heart_section(heart, others[heart.id])
+    yield after
+
+
+def _frame(counts: Mapping[str, Any], hearts: Sequence[Heart], versions: Mapping[str, Any]) -> str:
+    """Return the page without the sections of the hearts."""
     collection = counts["collection"]
     name = str(collection.get("name") or "Collection without a name")
     linked = {heart.id: f"heart-{heart.id}" for heart in hearts}
@@ -107,7 +124,6 @@ def _hearts(counts: Mapping[str, Any], hearts: Sequence[Heart]) -> Html:
         "all stand in records.ndjson and derived.ndjson."
     )
     more = [tag("p", text(shown), class_="lead")] if counts["records"] > len(hearts) else []
-    others = _same_specimen(hearts)
     options = [tag("option", text(words), value=value) for value, words in _KINDS]
     tools = tag(
         "div",
@@ -125,7 +141,7 @@ def _hearts(counts: Mapping[str, Any], hearts: Sequence[Heart]) -> Html:
         *more,
         tools,
         tag("ul", *index, class_="index"),
-        join(heart_section(heart, others[heart.id]) for heart in hearts),
+        _HERE,
         id="hearts",
     )
 

@@ -10,6 +10,7 @@ import gc
 import io
 import json
 import os
+import re
 import resource
 import signal
 import socket
@@ -375,6 +376,12 @@ def attacks() -> Iterator[tuple[str, bytes]]:
     yield "a zip that leads out", zipped({"../../evil": b"x", "/etc/evil": b"x"})
     yield "a zip that leads out by backslashes", zipped({"..\\..\\evil.csv": b"x"})
     yield "a zip with a link", linked()
+    yield "a zip with a file without a name", zipped({"": b"x"})
+    yield "a zip packed with LZMA", zipped({"a.csv": b"x,y\n"}, zipfile.ZIP_LZMA)
+    greedy = re.sub(
+        rb"(?s)\x05\x00\x5d....", b"\x05\x00\x5d\xff\xff\xff\xff", zipped({"a.csv": b"x"}, zipfile.ZIP_LZMA)
+    )
+    yield "a zip packed with LZMA that asks for 4 GB", greedy
     yield "a gzip", b"\x1f\x8b\x08\x00" + b"\0" * 100
     yield "an old workbook", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + b"\0" * 1000
 

@@ -29,6 +29,7 @@ __all__ = ["Block", "SheetLook", "look_at_sheet", "open_package", "refuse_traps"
 _RATIO = 200
 _SMALL = 8 * 1024 * 1024
 _MOST_PARTS = 5000
+_PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 _MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 _STRICT = "{http://purl.oclc.org/ooxml/spreadsheetml/main}"
 _DOCTYPE = re.compile(rb"<!\s*(DOCTYPE|ENTITY)", re.IGNORECASE)
@@ -89,7 +90,7 @@ def refuse_traps(package: zipfile.ZipFile, name: str, hint: str) -> None:
     ------
     InputError
         It unpacks to more than ``MAX_UNPACKED`` bytes or to more than 200 times its size, names files outside itself,
-        or holds two files of one name.
+        holds two files of one name or one without a name, or is packed in another way than zips of data are.
     """
     parts = package.infolist()
     total = sum(part.file_size for part in parts)
@@ -106,6 +107,14 @@ def refuse_traps(package: zipfile.ZipFile, name: str, hint: str) -> None:
                 f"{name} holds a part ({part.filename[:60]}) that unpacks to over {_RATIO} times its size.",
                 "This is how a zip bomb looks; it was not unpacked.",
             )
+        if part.compress_type not in _PACKED:
+            # LZMA lets a file of a few bytes ask for gigabytes before anything is unpacked.
+            raise InputError(
+                f"{name} holds a part ({part.filename[:60]}) that is packed in a way that is not read.",
+                "Pack it again as an ordinary zip (deflate).",
+            )
+        if not part.filename:
+            raise InputError(f"{name} holds a part without a name.")
         if part.filename.startswith("/") or ".." in part.filename.split("/") or "\\" in part.filename:
             raise InputError(f"{name} holds a part whose name leads out of it: {part.filename[:60]!r}.")
         if part.filename in seen:

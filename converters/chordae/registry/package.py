@@ -33,6 +33,7 @@ _RATIO = 400
 _SMALL = 16 * 1024 * 1024
 _BLOCK = 1024 * 1024
 _DATE = (1980, 1, 1, 0, 0, 0)
+_PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, NotImplementedError, ValueError)
 _OF_THE_ZIP = (errno.EINVAL, errno.ENAMETOOLONG, errno.ENOTDIR, errno.EISDIR, errno.EEXIST)
 """What the system says of a place or a name that the ZIP gives; a full disk is another matter."""
@@ -97,7 +98,7 @@ def unpack(archive: Path, target: Path, limit: int = MAX_TOTAL) -> None:
     """
     try:
         with zipfile.ZipFile(archive) as found:
-            entries = [one for one in found.infolist() if not one.is_dir()]
+            entries = [one for one in found.infolist() if not one.filename.endswith("/")]
             _look(entries, archive.stat().st_size, limit)
             target.mkdir(parents=True)
             room = limit
@@ -128,6 +129,10 @@ def _look(entries: list[zipfile.ZipInfo], size: int, limit: int) -> None:
     if len(set(names)) < len(names):
         raise InputError("it holds a name twice")
     for one in entries:
+        if not one.filename:
+            raise InputError("it holds a file without a name")
+        if one.compress_type not in _PACKED:
+            raise InputError("it is packed in another way than deflate")
         if one.flag_bits & 1:
             raise InputError("it is encrypted")
         if stat.S_ISLNK(one.external_attr >> 16):

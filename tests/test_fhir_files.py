@@ -5,6 +5,7 @@ Published source: HL7 FHIR R4 (4.0.1), by ``fhir.resources`` and, where it is th
 
 from __future__ import annotations
 
+import copy
 import json
 import os
 from importlib import import_module
@@ -25,6 +26,7 @@ from chordae.formats.opening import open_bytes
 from chordae.formats.same import differences
 from chordae.formats.table import FORMATS
 from chordae.issues import Issue
+from chordae.model import tables
 from chordae.record import Record
 
 BUNDLE, LINES = FORMATS["fhir"], FORMATS["fhir-ndjson"]
@@ -100,7 +102,7 @@ def bundle(*resources: dict[str, Any]) -> dict[str, Any]:
         {"fullUrl": f"https://server.example.org/fhir/{one['resourceType']}/{one['id']}", "resource": one}
         for one in (SPECIMEN, ATRIUM, *resources)
     ]
-    return {"resourceType": "Bundle", "type": "searchset", "entry": entries}
+    return copy.deepcopy({"resourceType": "Bundle", "type": "searchset", "entry": entries})
 
 
 PECTINATE = [(MODEL, "pectinate_extent")]
@@ -145,6 +147,47 @@ def test_what_cannot_be_read_as_a_finding_is_kept_as_words_with_an_issue(one: di
     # A body structure that nothing speaks of is not dropped in silence.
     assert [found.rule for found in issues if found.rule != "I-FHIR-05"] == ["I-FHIR-02"]
     assert len(records[0]["remarks"]) == 1 and records[0].get("parts", [{}])[0].keys() <= {"id", "type"}
+
+
+CHANGED = [{"url": "https://example.org/negated", "valueBoolean": True}]
+
+
+@pytest.mark.parametrize(
+    "more",
+    [{"status": "entered-in-error"}, {"status": "cancelled"}, {"modifierExtension": CHANGED}],
+    ids=["error", "cancelled", "modifier"],
+)
+def test_what_was_withdrawn_or_means_something_else_is_no_finding(more: dict[str, Any]) -> None:
+    """FHIR R4, 2.4.0.1: a resource with a modifier that is not understood may not be processed."""
+    records, issues = read(bundle(observation(CREST, valueBoolean=True, **more)))
+    assert [found.rule for found in issues if found.rule != "I-FHIR-05"] == ["I-FHIR-06"]
+    assert "terminal_crest" in records[0]["remarks"][0]["text"]
+    assert records[0].get("parts", [{}])[0].keys() <= {"id", "type"}
+
+
+def test_a_part_or_picture_that_was_withdrawn_is_not_read() -> None:
+    gone = bundle(observation(CREST, valueBoolean=True))
+    body = next(one["resource"] for one in gone["entry"] if one["resource"]["resourceType"] == "BodyStructure")
+    body["active"] = False
+    records, issues = read(gone)
+    assert [found.rule for found in issues] == ["I-FHIR-06", "I-FHIR-02"]
+    assert "parts" not in records[0] and len(records[0]["remarks"]) == 1
+    body["active"] = True
+    gone["entry"][0]["resource"] |= {"status": "entered-in-error"}
+    records, issues = read(gone)
+    assert records == [] and "I-FHIR-06" in {found.rule for found in issues}
+
+
+def test_codes_of_other_systems_are_not_taken_for_ours() -> None:
+    """The same letters in another system mean another thing."""
+    theirs = observation(CREST, dataAbsentReason={"coding": [{"system": "https://e.org", "code": "not_assessable"}]})
+    made = bundle(theirs)
+    body = next(one["resource"] for one in made["entry"] if one["resource"]["resourceType"] == "BodyStructure")
+    side = tables().slots["side"].values["left_sided"].removeprefix(TERM)
+    body["locationQualifier"] = [{"coding": [{"system": "https://e.org", "code": side}]}]
+    records, issues = read(made)
+    assert [found.rule for found in issues] == ["I-FHIR-02"]
+    assert records[0]["parts"][0].keys() <= {"id", "type"}
 
 
 @pytest.mark.parametrize(

@@ -16,19 +16,19 @@ without a name that says so. Source: HL7 FHIR R4 (4.0.1).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any
 
+from chordae.formats.fhir.conclusions import concluded, measurements, stated
 from chordae.formats.fhir.observations import Scene, observations_of_part
 from chordae.formats.fhir.pieces import (
     MODEL,
     Resource,
     concept,
     extension,
-    feature,
     identity,
     node_extension,
-    quantity,
+    places,
     reference,
     term_coding,
     value_coding,
@@ -43,7 +43,6 @@ __all__ = ["to_bundle"]
 
 _STAND_IN = "Stand-in for the unnamed donor of a specimen, because R4 asks for one. There is no patient."
 _RECORD_KEYS = ("vocabulary_version", "collection")
-_CODED_CONCLUSIONS = ("atrial_arrangement", "topology", "av_connection", "va_connection")
 
 
 def to_bundle(
@@ -85,13 +84,13 @@ def to_bundle(
         path = pointer("parts", at)
         entries.append((f"{iri}/part/{part['id']}", _structure(part, path, iri, carried)))
         entries += [(_iri(one), one) for one in observations_of_part(part, path, scene)]
-    entries += [(_iri(one), one) for one in _measurements(record, scene)]
+    entries += [(_iri(one), one) for one in measurements(record, scene)]
     entries += [
         (f"{iri}/evidence/{one['id']}", _document(one, at, iri, carried))
         for at, one in enumerate(record.get("evidence") or ())
     ]
-    entries += [(_iri(one), one) for one in _stated(record, scene)]
-    entries += [(_iri(one), one) for one in _derived(derived or {}, scene)]
+    entries += [(_iri(one), one) for one in stated(record, scene)]
+    entries += [(_iri(one), one) for one in concluded(derived or {}, scene)]
     entries.append((f"{iri}/provenance", _provenance([iri for iri, _ in entries[1:]], recorded, description)))
     return {
         "resourceType": "Bundle",
@@ -118,12 +117,12 @@ def _narrative(text: str) -> Resource:
 def _basic(record: Record, iri: str, carried: Carried) -> Resource:
     more = [extension(key, record[key]) for key in _RECORD_KEYS if key in record]
     carried |= {pointer(key): "coded" for key in _RECORD_KEYS if key in record}
-    for key in ("description", "remarks", "waivers"):
+    for key in ("description", "reconciliation", "remarks", "waivers"):
         value = record.get(key)
         for at, node in enumerate(value if isinstance(value, list) else [value] if value else []):
             more.append(node_extension(key, node))
             where = pointer(key, at) if isinstance(value, list) else pointer(key)
-            carried |= dict.fromkeys(_paths(node, where), "coded")
+            carried |= dict.fromkeys(places(node, where), "coded")
     return {
         "resourceType": "Basic",
         "text": _narrative(CAUTION),
@@ -138,7 +137,7 @@ def _specimen(record: Record, iri: str, carried: Carried) -> Resource:
     specimen: Mapping[str, Any] = record.get("specimen") or {}
     made: Resource = {"resourceType": "Specimen", "subject": reference(f"{iri}/donor"), "status": "available"}
     more: list[Resource] = []
-    carried |= dict.fromkeys(_paths(specimen, "/specimen"), "coded")
+    carried |= dict.fromkeys(places(specimen, "/specimen"), "coded")
     for key, value in specimen.items():
         if key == "accession":
             made["accessionIdentifier"] = {"value": value}
@@ -176,26 +175,8 @@ def _structure(part: Mapping[str, Any], path: str, iri: str, carried: Carried) -
     return made
 
 
-def _measurements(record: Record, scene: Scene) -> Iterator[Resource]:
-    for at, one in enumerate(record.get("measurements") or ()):
-        iri = f"{scene.iri}/measurement/{one['id']}"
-        focus = f"{scene.iri}/part/{one['part']}" if "part" in one else None
-        code = concept([value_coding("quantity", one["quantity"]), feature("quantity")])
-        made = scene.observation(iri, code, "measured", focus)
-        made["valueQuantity"] = quantity(one["value"], one.get("unit"))
-        made["extension"] = [
-            extension(key, value)
-            for key, value in one.items()
-            if key not in ("part", "quantity", "value", "unit", "note")
-        ]
-        if "note" in one:
-            made["note"] = [{"text": one["note"]}]
-        scene.carried |= dict.fromkeys(_paths(one, pointer("measurements", at)), "coded")
-        yield made
-
-
 def _document(one: Mapping[str, Any], at: int, iri: str, carried: Carried) -> Resource:
-    carried |= dict.fromkeys(_paths(one, pointer("evidence", at)), "coded")
+    carried |= dict.fromkeys(places(one, pointer("evidence", at)), "coded")
     more = [
         node_extension(key, value) if isinstance(value, Mapping) else extension(key, value)
         for key in one
@@ -218,57 +199,6 @@ def _document(one: Mapping[str, Any], at: int, iri: str, carried: Carried) -> Re
     return made | ({"context": {"related": shown}} if shown else {})
 
 
-def _stated(record: Record, scene: Scene) -> Iterator[Resource]:
-    stated: Mapping[str, Any] = record.get("stated") or {}
-    for key, value in stated.items():
-        for at, one in enumerate(value if isinstance(value, list) else [value]):
-            where = f"/stated/{key}" + (f"/{at}" if isinstance(value, list) else "")
-            iri = scene.iri + where
-            if isinstance(one, Mapping):
-                made = scene.observation(iri, concept([feature(key)]), "stated", None)
-                made["extension"] = [node_extension(key, one)]
-                made["valueString"] = str(one.get("inference_note") or one.get("conclusion"))
-                scene.carried |= dict.fromkeys(_paths(one, where), "coded")
-            else:
-                made = scene.observation(iri, _conclusion(key, one), "stated", None) | _conclusion_value(key, one)
-                scene.carried[where] = "coded"
-            yield made
-
-
-def _derived(derived: Mapping[str, Any], scene: Scene) -> Iterator[Resource]:
-    named = {"atrial_arrangement": derived.get("arrangement")} | {
-        key: derived.get(key) for key in ("topology", "av_connection", "va_connection", "notation")
-    }
-    method = {"text": f"Derived from the recorded features by chordae {VERSION}; see the notes for the premises."}
-    for key, value in named.items():
-        if value:
-            iri = f"{scene.iri}/derived/{key}"
-            yield (
-                scene.observation(iri, _conclusion(key, value), "derived", None)
-                | _conclusion_value(key, value)
-                | {"method": method}
-            )
-    for one in derived.get("diagnoses") or ():
-        made = scene.observation(
-            f"{scene.iri}/derived/diagnosis/{one['term']}", concept([term_coding(one["term"])]), "derived", None
-        )
-        made |= {"valueBoolean": True, "method": method}
-        if one.get("premises"):
-            made["note"] = [{"text": "; ".join(str(premise) for premise in one["premises"])}]
-        yield made
-
-
-def _conclusion(key: str, value: Any) -> Resource:
-    slot = tables().slots[key]
-    if slot.kind == "enum":
-        return concept([value_coding(key, value), feature(key)])
-    return concept([term_coding(value), feature(key)] if slot.kind == "term" else [feature(key)])
-
-
-def _conclusion_value(key: str, value: Any) -> Resource:
-    return {"valueBoolean": True} if tables().slots[key].kind in ("enum", "term") else {"valueString": str(value)}
-
-
 def _provenance(targets: list[str], recorded: str, description: Mapping[str, Any]) -> Resource:
     agents = [{"type": concept([], "observer"), "who": {"display": str(description.get("observer") or "not recorded")}}]
     agents.append({"type": concept([], "software"), "who": {"display": f"chordae {VERSION}"}})
@@ -280,14 +210,3 @@ def _provenance(targets: list[str], recorded: str, description: Mapping[str, Any
         "recorded": recorded,
         "agent": agents,
     }
-
-
-def _paths(value: Any, path: str) -> Iterator[str]:
-    if isinstance(value, Mapping):
-        for key, one in value.items():
-            yield from _paths(one, path + pointer(key))
-    elif isinstance(value, list):
-        for at, one in enumerate(value):
-            yield from _paths(one, path + pointer(at))
-    else:
-        yield path

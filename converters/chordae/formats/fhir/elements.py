@@ -47,7 +47,8 @@ def term_code(concept: Any) -> str | None:
 def word(slot: str, concept: Any) -> str | None:
     """Return the word of a slot that a concept is coded with."""
     words = {iri.removeprefix(TERM): one for one, iri in tables().slots[slot].values.items()}
-    return next((words[str(c.get("code"))] for c in codings(concept) if str(c.get("code")) in words), None)
+    own = (str(c.get("code")) for c in codings(concept) if c.get("system") == TERM)
+    return next((words[code] for code in own if code in words), None)
 
 
 def target(reference: Any) -> str | None:
@@ -92,16 +93,15 @@ def value_of(slot: Slot, resource: Mapping[str, Any]) -> Any:
     ``false`` of a single finding says only that it is not that one: no word is made of it.
     """
     if "dataAbsentReason" in resource:
-        return next(
-            (c["code"] for c in codings(resource["dataAbsentReason"]) if c.get("code") in [*STATE_SYSTEM]), None
-        )
+        found = term_code(resource["dataAbsentReason"])
+        return found if found in STATE_SYSTEM else None
     if "valueBoolean" in resource and slot.kind == "enum":
         words = {iri.removeprefix(TERM): one for one, iri in slot.values.items()}
-        found = term_code(resource.get("code"))
-        finding = words.get(found) if found else None
+        term = term_code(resource.get("code"))
+        finding = words.get(term) if term else None
         if resource["valueBoolean"] is True:
-            return finding or ("present" if "present" in slot.values and found is None else None)
-        if resource["valueBoolean"] is False and found is None:
+            return finding or ("present" if "present" in slot.values and term is None else None)
+        if resource["valueBoolean"] is False and term is None:
             return next((one for one in NEGATIVE if one in slot.values), None)
         return None
     if "valueQuantity" in resource:

@@ -12,12 +12,13 @@ Sources: HL7 FHIR R4 (4.0.1) data types; data-absent-reason code system of the s
 from __future__ import annotations
 
 import uuid
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
 from chordae import terms
 from chordae.model import tables
+from chordae.record import pointer
 
 __all__ = [
     "ABSENT_REASON",
@@ -31,6 +32,7 @@ __all__ = [
     "feature",
     "identity",
     "node_extension",
+    "places",
     "quantity",
     "reference",
     "term_coding",
@@ -103,3 +105,15 @@ def node_extension(slot: str, node: Mapping[str, Any]) -> Resource:
         for one in value if isinstance(value, list) else [value]:
             inner.append(node_extension(key, one) if isinstance(one, Mapping) else extension(key, one))
     return {"url": MODEL + slot, "extension": inner}
+
+
+def places(value: Any, path: str) -> Iterator[str]:
+    """Yield the JSON pointer of every word, number or text in a value that stands at a place of a record."""
+    if isinstance(value, Mapping):
+        for key, one in value.items():
+            yield from places(one, path + pointer(key))
+    elif isinstance(value, list):
+        for at, one in enumerate(value):
+            yield from places(one, path + pointer(at))
+    else:
+        yield path

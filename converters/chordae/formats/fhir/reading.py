@@ -16,26 +16,17 @@ from typing import Any
 
 from chordae.canonical import canonical
 from chordae.formats.fhir.bundle_index import BundleIndex
-from chordae.formats.fhir.elements import (
-    as_words,
-    display,
-    extensions,
-    named,
-    note,
-    own_code,
-    term_code,
-    value_of,
-    word,
-)
+from chordae.formats.fhir.elements import as_words, display, extensions, named, note, own_code, word
+from chordae.formats.fhir.findings import conclude, measure, observe, withdrawn
 from chordae.formats.fhir.pieces import Resource
 from chordae.formats.json_input import listed, mapped
 from chordae.issues import Issue, Location, issue
-from chordae.model import class_slots, tables
 from chordae.record import Reading, Record
 
 __all__ = ["from_bundle", "from_resources"]
 
-_STATED = class_slots("StatedConclusions")
+_THINGS = ("Basic", "Specimen", "BodyStructure", "DocumentReference")
+"""Resources that a statement is about, or that carry it."""
 
 
 def from_bundle(bundle: Mapping[str, Any], file: str | None = None) -> tuple[list[Reading], list[Issue]]:
@@ -73,7 +64,12 @@ def from_resources(entries: Iterable[tuple[str, Any]], file: str | None = None) 
     if len(sound) < len(pairs):
         missing = len(pairs) - len(sound)
         issues.append(issue("I-FHIR-05", location=Location(file), value="entry without a resource", count=missing))
-    index = BundleIndex(sound, file, issues)
+    standing = [(url, one) for url, one in sound if one.get("resourceType") not in _THINGS or not withdrawn(one)]
+    for _, one in sound:
+        if one.get("resourceType") in _THINGS and withdrawn(one):
+            name = f"{one['resourceType']} {one.get('id') or ''}".strip()
+            issues.append(issue("I-FHIR-06", location=Location(file), value=name))
+    index = BundleIndex(standing, file, issues)
     heads = {url: one for url, one in index.at.items() if own_code(one.get("code")) == "Record"}
     if not heads:
         heads = {url: one for url, one in index.at.items() if one.get("resourceType") == "Specimen"}
@@ -133,19 +129,31 @@ class _Reader:
 
     def _read(self, one: Resource, record: Record) -> None:
         category = own_code((listed(one.get("category")) or [{}])[0])
-        if category == "derived":
+        if category == "derived" and self.own:
+            return
+        if withdrawn(one):
+            said = issue(
+                "I-FHIR-06", location=Location(self.index.file), record=self.id, value=display(one.get("code"))
+            )
+            self._keep(one, said, record)
             return
         if category == "measured":
-            done = self._measure(one, record)
+            done = measure(one, record, self.parts, self.index)
         elif category == "stated":
-            done = self._conclude(one, record.setdefault("stated", {}))
+            done = conclude(one, record.setdefault("stated", {}))
         else:
-            done = self._observe(one)
+            done = observe(one, self.parts, self.index)
         if not done:
             words = display(one.get("code"))
-            self.issues.append(issue("I-FHIR-02", location=Location(self.index.file), record=self.id, value=words))
-            remark = {"text": as_words(one), "place": f"Observation {one.get('id') or ''}".strip()}
-            record.setdefault("remarks", []).append(remark)
+            said = issue("I-FHIR-02", location=Location(self.index.file), record=self.id, value=words)
+            self._keep(one, said, record)
+
+    def _keep(self, one: Resource, said: Issue, record: Record) -> None:
+        """Keep an observation as words, with the issue that says why."""
+        self.issues.append(said)
+        status = f" ({one['status']})" if withdrawn(one) and isinstance(one.get("status"), str) else ""
+        remark = {"text": as_words(one) + status, "place": f"Observation {one.get('id') or ''}".strip()}
+        record.setdefault("remarks", []).append(remark)
 
     def _specimen(self, one: Resource) -> Record:
         found: Record = extensions(one)
@@ -169,76 +177,6 @@ class _Reader:
         if isinstance(one.get("description"), str):
             found["note"] = one["description"]
         return found
-
-    def _observe(self, one: Resource) -> bool:
-        name = own_code(one.get("code")) or ""
-        part = self.parts.get(self.index.target(one.get("focus")) or "")
-        slot = tables().slots.get(name)
-        more = extensions(one)
-        more.pop("sequence", None)
-        observed_only = more.pop("observed_only", False) is True
-        # What is only noted of a feature may bear a name that the schema does not know.
-        if part is None or not name or name in ("id", "type", "observed") or (slot is None and not observed_only):
-            return False
-        if slot is not None and slot.kind == "node" and not observed_only:
-            row: Record = {}
-            for inner in listed(one.get("component")):
-                if (inner_slot := tables().slots.get(own_code(inner.get("code")) or "")) is not None:
-                    row[inner_slot.name] = value_of(inner_slot, inner)
-            row = {key: value for key, value in row.items() if value is not None} | note(one)
-            if row:
-                part.setdefault(name, []).append(row)
-            return bool(row)
-        value = None if observed_only or slot is None else value_of(slot, one)
-        if name == "state" and "state_reason" in more:
-            part["state_reason"] = more.pop("state_reason")
-        entry: Record = {"feature": name} | more | note(one)
-        if refs := [self._document_id(self.index.target(ref)) for ref in listed(one.get("derivedFrom"))]:
-            entry["evidence_refs"] = refs
-        if value is not None and slot is not None and slot.multivalued:
-            part.setdefault(name, []).append(value)
-        elif value is not None and part.setdefault(name, value) != value:
-            return False  # an earlier observation says something else
-        if value is None and not observed_only:
-            return False
-        if len(entry) > 1 or observed_only:
-            part.setdefault("observed", []).append(entry)
-        return True
-
-    def _document_id(self, url: str | None) -> str:
-        return named(self.index.at.get(url or "", {}), "id") or str(url)
-
-    def _conclude(self, one: Resource, stated: Record) -> bool:
-        name = own_code(one.get("code")) or ""
-        if name not in _STATED:
-            return False
-        slot = tables().slots[name]
-        if slot.kind == "node":
-            value: Any = extensions(one).get(name)
-            value = value[0] if isinstance(value, list) else value
-        elif one.get("valueBoolean") is False:
-            return False
-        else:
-            value = term_code(one.get("code")) if slot.kind == "term" else value_of(slot, one)
-        if value is None:
-            return False
-        if slot.multivalued:
-            stated.setdefault(name, []).append(value)
-            return True
-        return bool(stated.setdefault(name, value) == value)
-
-    def _measure(self, one: Resource, record: Record) -> bool:
-        found = extensions(one)
-        measured = mapped(one.get("valueQuantity"))
-        quantity = word("quantity", one.get("code"))
-        if quantity is None or "value" not in measured:
-            return False
-        found |= {"quantity": quantity, "value": measured["value"]}
-        if "code" in measured:
-            found["unit"] = measured["code"]
-        part = self.parts.get(self.index.target(one.get("focus")) or "")
-        record.setdefault("measurements", []).append(found | ({"part": part["id"]} if part else {}) | note(one))
-        return True
 
     def _evidence(self, one: Resource) -> Record:
         found: Record = {"id": named(one, "id") or str(one.get("id"))} | extensions(one)

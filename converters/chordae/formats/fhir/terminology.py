@@ -2,7 +2,7 @@
 
 ::
 
-    CodeSystem   every term, labels of both schools as designations, broader terms as property "parent"
+    CodeSystem   every term, labels of both schools as designations, broader terms as property "parent", wholes as "part_of"
     ValueSet     one a list of words of the schema, such as AtrialArrangementEnum
     ConceptMap   our terms to outside codes; negative rows and rows without a counterpart are left out or said as such
 
@@ -45,7 +45,11 @@ _ABOUT = {
     "publisher": "chordae",
     "copyright": "CC BY 4.0",
 }
-_PROPERTIES = (("parent", "A wider term.", "code"), ("source", "Where the definition comes from.", "string"))
+_PROPERTIES = (
+    ("parent", "A wider term: what this is a kind of.", "code"),
+    ("part_of", "A whole that everything of this kind is a part of; not a wider term.", "code"),
+    ("source", "Where the definition comes from.", "string"),
+)
 
 
 def terminology() -> list[Resource]:
@@ -143,6 +147,7 @@ def _concept(term: Term) -> Resource:
     designations += [{"language": "en", "use": _use("plain"), "value": term.plain}] if term.plain else []
     designations += [{"language": "en", "use": _use("synonym"), "value": other} for other in term.synonyms]
     properties: list[Resource] = [{"code": "parent", "valueCode": slug} for slug in term.broader]
+    properties += [{"code": "part_of", "valueCode": slug} for slug in term.part_of]
     properties.append({"code": "source", "valueString": term.source})
     if term.deprecated:
         properties.append({"code": "inactive", "valueBoolean": True})

@@ -2,8 +2,8 @@
 
 ::
 
-    in_clean_process("at", 180, folder=..., work=..., deposit=..., steps=[...])   -> {step: (before, after, faults)}
-    in_clean_process("chance", 240, empty=..., work=..., deposits=[...], kills=..., seed=...)    -> {state: times}
+    in_clean_process("at", 500, folder=..., work=..., deposit=..., steps=[...])   -> {step: (before, after, faults)}
+    in_clean_process("chance", 500, empty=..., work=..., deposits=[...], kills=..., seed=...)    -> {state: times}
 
 Both run in a new process that forks. It never opens a store and has one thread: a fork of a process that has opened
 one (as pytest has, when another test did) lacks the threads of the store, and waits for them without end. Each fork is
@@ -35,7 +35,7 @@ from chordae.registry.verify import verify
 __all__ = ["LONGEST", "STEPS", "in_clean_process", "look"]
 
 STEPS = ("copy", "judge", "keep", "ledger", "done", "load", "note")
-LONGEST = 60
+LONGEST = 90
 """Seconds that one submission, or one look, may take."""
 
 

@@ -45,7 +45,7 @@ def empty(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_killed_at_a_step(deposits: list[Path], empty: Path, tmp_path: Path) -> None:
-    found = in_clean_process("at", 180, folder=empty, work=tmp_path, deposit=deposits[0], steps=STEPS)
+    found = in_clean_process("at", 500, folder=empty, work=tmp_path, deposit=deposits[0], steps=STEPS)
     assert list(found) == list(STEPS)
     for step, (before, after, faults) in found.items():
         assert faults == [], step
@@ -58,7 +58,7 @@ def test_killed_at_a_step(deposits: list[Path], empty: Path, tmp_path: Path) -> 
 
 def test_killed_at_any_moment(deposits: list[Path], empty: Path, tmp_path: Path) -> None:
     given = {"empty": empty, "work": tmp_path / "work", "deposits": deposits}
-    found = Counter(in_clean_process("chance", 240, **given, kills=KILLS, seed=8))
+    found = Counter(in_clean_process("chance", 500, **given, kills=KILLS, seed=8))
     assert not {one for one in found if not one.startswith(("old state", "new state", "finished"))}, found
     assert found.total() - found["finished before the kill"] == KILLS
 

@@ -36,18 +36,22 @@ from chordae.registry.stores import open_store
 from chordae.registry.submit import next_body
 
 
-def load(size: int, collections: int, keep: Path) -> None:
+def load(size: int, collections: int, keep: Path, steps: int) -> None:
     """Fill a registry, collection by collection, and print what each took in all."""
     place, times = keep / "registry", keep / "times.ndjson"
     if not place.exists():
         create(place, "Invented", "https://example.org/registry/")
         times.write_text("")
     each = size // collections
+    done = 0
     for line in range(collections + 1):
+        if done == steps:
+            break
         with Registry.open(place, write=True) as registry:
             last = registry.ledger.last()
             if last is not None and last.number > line:
                 continue
+            done += 1
             begun = time.process_time(), time.monotonic()
             # Hearts of the second version of the first collection stand under the numbers of the first one.
             number = line % collections
@@ -144,12 +148,13 @@ def main() -> None:
     loading = kinds.add_parser("load")
     loading.add_argument("--size", type=int, default=10_000)
     loading.add_argument("--collections", type=int, default=10)
+    loading.add_argument("--steps", type=int, default=-1, help="versions that are loaded in this run (default: all)")
     for one in (loading, kinds.add_parser("ask")):
         one.add_argument("--keep", type=Path, required=True, help="folder that holds the registry")
     args = parser.parse_args()
     if args.kind == "load":
         args.keep.mkdir(parents=True, exist_ok=True)
-        load(args.size, args.collections, args.keep)
+        load(args.size, args.collections, args.keep, args.steps)
     else:
         ask(args.keep)
 

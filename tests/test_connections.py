@@ -598,3 +598,110 @@ def test_every_row_names_its_source() -> None:
     ):
         assert all(row.data["source"] and row.data["status"] in ("V", "M") for row in rows(name))
     assert all(one["source"] for one in COMBINATIONS.values())
+
+
+# --- what the outlets and junctions are shared by ---------------------------------------------------------------------
+
+
+def test_an_unidentified_trunk_is_no_silence() -> None:
+    lone = {"id": "trunk", "type": "ArterialTrunk", "gives_coronary_arteries": "present"}
+    found = heart("usual", COARSE, FINE, lone)
+    why = next(one["why"] for one in found["undetermined"] if one["what"] == "va_connection")
+    assert "trunk: its identity is not known" in why
+    assert (
+        "a ventriculo-arterial connection that cannot be determined from what was recorded"
+        in (found["statement"]["european"])
+    )
+
+
+def test_two_absent_junctions_are_said_to_be_one_too_many() -> None:
+    both = [junction(side, state="absent") for side in ("right_sided", "left_sided")]
+    found = heart("usual", COARSE, FINE, *both)
+    assert found["av_connection"] is None
+    assert [one["why"] for one in found["undetermined"] if one["what"] == "av_connection"] == [
+        "both atrioventricular junctions are recorded as absent, and the heart needs one"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("share", "connection", "says"),
+    [
+        (0, "concordant", ""),
+        (20, "concordant", "the aortic root overrides the ventricular septum"),
+        (49, "concordant", "the aortic root overrides the ventricular septum"),
+        (50, None, "the aortic root is shared equally between the ventricles"),
+        (51, "double_outlet_rv", "the aortic root overrides the ventricular septum"),
+        (80, "double_outlet_rv", "the aortic root overrides the ventricular septum"),
+    ],
+)
+def test_an_overriding_root_is_said_whatever_the_type(share: float, connection: str | None, says: str) -> None:
+    shares = [(LV, 100 - share), (RV, share)] if share else [(LV, None)]
+    found = heart("usual", COARSE, FINE, trunk("aorta", *shares), trunk("pulmonary_trunk", (RV, None)))
+    assert found["va_connection"] == connection
+    assert ("overriding_aorta" in [one["term"] for one in found["diagnoses"]]) is bool(says)
+    assert says in found["statement"]["european"]
+    assert ("root" in found["statement"]["european"]) is bool(says)
+
+
+@pytest.mark.parametrize(
+    ("arrangement", "absent", "other", "term", "not_term"),
+    [
+        ("usual", "right_sided", LV, "tricuspid_atresia", "mitral_atresia"),
+        ("usual", "right_sided", RV, None, "tricuspid_atresia"),
+        ("usual", "left_sided", RV, "mitral_atresia", "tricuspid_atresia"),
+        ("mirror_image", "left_sided", LV, "tricuspid_atresia", "mitral_atresia"),
+        ("mirror_image", "right_sided", RV, "mitral_atresia", "tricuspid_atresia"),
+        ("right_isomerism", "right_sided", LV, "tricuspid_atresia", "mitral_atresia"),
+    ],
+)
+def test_an_absent_connection_is_atresia_of_the_valve_that_is_missing(
+    arrangement: str, absent: str, other: str, term: str | None, not_term: str
+) -> None:
+    side = "left_sided" if absent == "right_sided" else "right_sided"
+    found = heart(arrangement, COARSE, FINE, junction(absent, state="absent"), junction(side, (other, None)))
+    named = [one["term"] for one in found["diagnoses"]]
+    assert f"absent_{absent.removesuffix('_sided')}_atrioventricular_connection" in named
+    assert term is None or term in named
+    assert not_term not in named
+
+
+def test_an_imperforate_valve_of_a_discordant_heart_is_named_by_what_it_is() -> None:
+    valve = {"type": "AtrioventricularValve", "valve_patency": "imperforate", "side": "right_sided"}
+    found = heart(
+        "usual", COARSE, FINE,
+        {"id": "atrioventricular_junctions", "type": "AtrioventricularJunctions", "junction_pattern": "separate"},
+        junction("right_sided", (LV, None)), junction("left_sided", (RV, None)), {"id": "valve", **valve},
+    )  # fmt: skip
+    named = [one["term"] for one in found["diagnoses"]]
+    assert {"imperforate_right_atrioventricular_valve", "mitral_atresia"} <= set(named)
+    assert "tricuspid_atresia" not in named
+
+
+# --- malformations that say their connections -------------------------------------------------------------------------
+
+
+def test_a_named_malformation_says_what_it_is_by_definition() -> None:
+    found = derive(expand({"id": "x", "facts": {"atrial_arrangement": "usual", "lesions": ["cctga"]}})[0])
+    assert (found["av_connection"], found["va_connection"]) == ("discordant", "discordant")
+    assert {found["origins"][name] for name in ("av_connection", "va_connection")} == {"stated"}
+    assert found["premises"]["va_connection"] == ["stated.diagnoses = congenitally_corrected_transposition"]
+    row = next(one for one in found["stated_against_derived"] if one["what"] == "diagnosis")
+    assert (row["verdict"], row["because"]) == ("cannot_be_judged", "it follows from its own name alone")
+
+
+def test_a_named_malformation_says_nothing_against_what_else_is_stated() -> None:
+    facts = {"atrial_arrangement": "left_isomerism", "lesions": ["congenitally_corrected_transposition"]}
+    found = derive(expand({"id": "x", "facts": facts})[0])
+    assert (found["av_connection"], found["va_connection"]) == (None, None)
+    two = {"lesions": ["double_outlet_right_ventricle", "double_outlet_left_ventricle"]}
+    assert derive(expand({"id": "x", "facts": two})[0])["va_connection"] is None
+    kept = {"va_connection": "concordant", "lesions": ["double_outlet_right_ventricle"]}
+    assert derive(expand({"id": "x", "facts": kept})[0])["va_connection"] == "concordant"
+
+
+def test_evidence_outranks_a_named_malformation() -> None:
+    trunks = [trunk("aorta", (LV, None)), trunk("pulmonary_trunk", (RV, None))]
+    found = heart("usual", COARSE, FINE, *trunks, stated={"diagnoses": ["double_outlet_right_ventricle"]})
+    assert (found["va_connection"], found["origins"]["va_connection"]) == ("concordant", "evidence")
+    verdicts = {one["what"]: one["verdict"] for one in found["stated_against_derived"]}
+    assert (verdicts["va_connection"], verdicts["diagnosis"]) == ("contradicts", "contradicts")

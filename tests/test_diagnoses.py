@@ -21,7 +21,7 @@ PARTS = table("parts")["parts"]
 MADE = {
     "arch_side", "arch_branching", "interruption_type", "hole", "holes", "hole_context", "junction_pattern",
     "aorta_relation", "aortic_override", "pulmonary_override", "atrial_arrangement", "av_connection", "va_connection",
-    "topology", "tetralogy",
+    "topology", "tetralogy", "right_to", "left_to", "right_junction", "left_junction", "aortic_root", "pulmonary_root",
 }  # fmt: skip
 ROLES = {
     "tricuspid_valve": "AtrioventricularValve", "mitral_valve": "AtrioventricularValve",

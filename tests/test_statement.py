@@ -164,7 +164,7 @@ def test_silence_is_told_in_its_own_words(name: str) -> None:
 def test_what_features_leave_open_is_not_called_unrecorded() -> None:
     atrium = {"id": "right_sided_atrium", "type": "Atrium", "side": "right_sided", "pectinate_extent": "to_crux"}
     sentence = heart(atrium)["statement"]["european"]
-    assert "an atrial arrangement that what was recorded does not determine" in sentence
+    assert "an atrial arrangement that cannot be determined from what was recorded" in sentence
 
 
 def test_the_sentence_is_one_and_ends_once() -> None:
@@ -225,3 +225,78 @@ def test_schools_name_the_same_thing_in_their_own_words() -> None:
         "TGA {S,L,L}: this heart has atrial situs solitus, atrioventricular discordance, a ventricular L-loop and "
         "transposition of the great arteries; the aortic valve is anterior and to the left of the pulmonary valve."
     )
+
+
+LEAD = main_phrases("atrial_arrangement")[0].words
+
+
+@pytest.mark.parametrize("number", range(len(CLAUSES)))
+def test_every_clause_is_written_in_the_words_of_the_other_school(number: int) -> None:
+    phrase = CLAUSES[number]
+    for school in SCHOOLS:
+        found = rewrite(f"This heart has {LEAD[school]}; {phrase.words[school]}.", school)
+        if any(operator == "is" and len(values) > 1 for _, operator, values in phrase.when):
+            continue  # says one of several connections, which only the main clause tells apart
+        assert found.lost == (), phrase.words[school]
+        for other in SCHOOLS:
+            assert phrase.words[other] in found.sentences[other]
+
+
+@given(st.lists(st.sampled_from(range(len(CLAUSES))), max_size=6, unique=True), st.sampled_from(SCHOOLS))
+def test_clauses_together_are_kept_or_said_to_be_lost(numbers: list[int], school: str) -> None:
+    chosen = [CLAUSES[number] for number in sorted(numbers)]
+    found = rewrite(
+        "; ".join([f"This heart has {LEAD[school]}", *(one.words[school] for one in chosen)]), school
+    )
+    kept = [one.words[school] in found.sentences[school] for one in chosen]
+    assert all(kept) or found.lost or any(len(values) > 1 for one in chosen for _, op, values in one.when if op == "is")
+
+
+def test_a_tract_narrowed_at_two_levels_stays_so() -> None:
+    text = (
+        "This heart has usual atrial arrangement; the outflow tract is narrowed below the pulmonary valve; the outflow "
+        "tract is narrowed at the pulmonary valve."
+    )
+    found = rewrite(text, "european")
+    assert "there is subpulmonary stenosis; there is pulmonary valvar stenosis" in found.sentences["north_american"]
+    assert found.lost == ()
+
+
+def test_what_the_observer_only_named_is_said_and_read_back() -> None:
+    named = ["aortopulmonary_window", "interrupted_aortic_arch", "oval_fossa_defect"]
+    part = {"id": "a", "type": "InteratrialCommunication", "interatrial_location": "oval_fossa"}
+    found = derive({"id": "x", "parts": [part], "stated": {"diagnoses": named}})["statement"]
+    assert 'the observer also names "aortopulmonary window" and "interrupted aortic arch"' in found["european"]
+    for school in SCHOOLS:
+        read = read_statement(found[school], school)
+        assert (read.named, read.unread) == (("aortopulmonary_window", "interrupted_aortic_arch"), "")
+        assert rewrite(found[school], school).sentences == found
+    assert read_statement('x; the observer also names "a thing".', "european").unread == 'x "a thing"'
+
+
+def test_what_contradicts_is_not_read() -> None:
+    text = "This heart has usual atrial arrangement; the aortic arch is left-sided; the aortic arch is right-sided."
+    found = rewrite(text, "european")
+    assert len(found.lost) == 1
+    assert found.lost[0] in ('not read: "the aortic arch is left-sided"', 'not read: "the aortic arch is right-sided"')
+
+
+REMOVED = {"state": "not_assessable", "state_reason": "removed_at_dissection"}
+
+
+@pytest.mark.parametrize(
+    ("name", "kind", "sides"),
+    [
+        ("atrial_arrangement", "Atrium", ("right_sided", "left_sided")),
+        ("av_connection", "AtrioventricularJunction", ("right_sided", "left_sided")),
+        ("topology", "Ventricle", ("right_sided", "left_sided")),
+        ("va_connection", "ArterialTrunk", ("", "")),
+    ],
+)
+def test_parts_that_were_cut_away_cannot_be_judged(name: str, kind: str, sides: tuple[str, str]) -> None:
+    parts = [{"id": f"p{n}", "type": kind, **REMOVED, **({"side": one} if one else {})} for n, one in enumerate(sides)]
+    found = heart(*parts)["statement"]["european"]
+    assert found.count("cannot be judged on this material") == 1
+    assert found.count("not recorded") == len(MAIN) - 1
+    again = heart(parts[0], {**parts[1], "state": "present"})["statement"]["european"]
+    assert "cannot be judged on this material" not in again

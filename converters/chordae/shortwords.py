@@ -83,7 +83,7 @@ def read_words(value: Any, spec: Mapping[str, Any]) -> Understood:
     word = plain_word(value)
     if slot is not None and slot.kind == "term":
         return read_term(value, spec, to)
-    if slot is not None and slot.kind != "enum" and word not in spec.get("words", {}):
+    if slot is not None and slot.kind != "enum" and word not in (*spec.get("words", ()), *spec.get("questions", ())):
         return _read_other(value, to, slot)
     values = slot.values if slot else {}
     if isinstance(value, str) and value in values:

@@ -15,7 +15,7 @@ said to be so, with what the observer noted of it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from typing import Any
 
 from chordae.derive.conclusion import Conclusion
@@ -75,14 +75,23 @@ def compare_identities(identities: Iterable[Identity]) -> list[dict[str, Any]]:
 
 
 def compare_diagnoses(
-    stated: Any, derived: list[Diagnosis], heart: Heart, extra: Mapping[str, Mapping[str, Any]]
+    stated: Any,
+    derived: list[Diagnosis],
+    heart: Heart,
+    extra: Mapping[str, Mapping[str, Any]],
+    own: Container[str] = (),
 ) -> list[dict[str, Any]]:
-    """Compare the malformations that the observer named with those that follow."""
+    """Compare the malformations that the observer named with those that follow.
+
+    ``own`` are those that gave the connections themselves: these follow from their name, which confirms nothing.
+    """
     names = [one.term for one in derived]
     compared = []
     for term in [str(one) for one in stated] if isinstance(stated, list) else ():
         row: dict[str, Any] = {"what": "diagnosis", "stated": term, "derived": None}
-        if term in names:
+        if term in names and term in own:
+            row.update(derived=term, verdict="cannot_be_judged", because="it follows from its own name alone")
+        elif term in names:
             row.update(derived=term, verdict="agrees")
         elif narrower := next((one for one in names if term in ancestors(one)), None):
             row.update(derived=narrower, verdict="less_specific")

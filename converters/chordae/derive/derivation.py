@@ -73,6 +73,8 @@ def derive(record: Record) -> dict[str, Any]:
          "trunk_course": heart["great_arteries.trunk_course"], "isomerism": heart["isomerism"],
          "letter_1": said.letter_1, "phenotype": said.phenotype}
     )  # fmt: skip
+    heart["named"] = diagnoses.named_only(heart.stated.get("diagnoses"), found, said.named.values())
+    own = {term for name, term in said.named.items() if steps[name].origin == "stated"}
     written, text = segments.notation, notation.format(segments.notation)
     inferred = frozenset(name for name, one in steps.items() if one.origin == "inferred")
     out: dict[str, Any] = {"record": record.get("id"), "notation": text}
@@ -106,7 +108,7 @@ def derive(record: Record) -> dict[str, Any]:
     out["stated_against_derived"] = [
         *agreement.compare_conclusions(steps.values(), heart.stated),
         *agreement.compare_identities(identities.values()),
-        *agreement.compare_diagnoses(heart.stated.get("diagnoses"), found, heart, extra),
+        *agreement.compare_diagnoses(heart.stated.get("diagnoses"), found, heart, extra, own),
         *said.compare_notation(written),
     ]
     out["combinations"] = combinations.judge(heart)
@@ -125,7 +127,7 @@ def _conclude(heart: Heart, identities: Identities, said: Said) -> dict[str, Con
         if one.origin:
             heart.origins[name] = one.origin
         if one.value is None:
-            heart[f"{name}_silence"] = _silence(heart.stated.get(name), one)
+            heart[f"{name}_silence"] = _silence(heart, one)
 
     settle("atrial_arrangement", arrangement_from_atria(heart, identities))
     heart["atrial_arrangement_firm"] = steps["atrial_arrangement"].origin == "evidence"
@@ -136,6 +138,7 @@ def _conclude(heart: Heart, identities: Identities, said: Said) -> dict[str, Con
     identities.find_valves(junctions.opens_into)
     outlets = Outlets(heart, identities, said.values["va_connection"])
     settle("va_connection", outlets.found)
+    heart["outlet_from"] = outlets.outlet_from(steps["va_connection"].value)
     if look_up("solitary", heart):
         heart["solitary_ventricle"] = True
     for name, share in (("aortic_override", "aorta_from"), ("pulmonary_override", "pulmonary_from")):
@@ -159,9 +162,15 @@ def _no_topology(heart: Heart) -> str:
     return str(reasons["no_topology" if solitary else "topology_not_seen"])
 
 
-def _silence(stated: Any, one: Conclusion) -> str:
+def _silence(heart: Heart, one: Conclusion) -> str:
+    """Say why there is no value: as stated, or as all parts that it rests on are, or because they do not tell."""
+    stated = heart.stated.get(one.name)
     if stated in ("not_assessable", "not_examined"):
         return str(stated)
+    parts = [part for kind in table("phrases")["rests_on"].get(one.name, ()) for part in heart.of_type(kind)]
+    states = {part.get("state") for part in parts}
+    if len(states) == 1 and (state := states.pop()) in ("not_assessable", "not_examined"):
+        return str(state)
     return "undetermined" if one.found.touched else "not_recorded"
 
 
@@ -213,8 +222,8 @@ def _undetermined(
     if written.relation == "?":
         relation = heart["aorta_relation"]
         why = (
-            "where the aortic valve lies is not recorded" if relation is None
-            else f"the letters do not hold {words(relation)} with this connection"
+            f"the letters do not hold {words(relation)} with this connection" if relation
+            else table("phrases")["reasons"]["one_trunk" if look_up("one_trunk", heart) else "relation_not_seen"]
         )  # fmt: skip
         found.append({"what": "notation, letter 3", "why": why})
     for one in identities.values():

@@ -15,7 +15,7 @@ phenotype). Specific comes first: a term deeper in the vocabulary, then more pre
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
@@ -26,7 +26,10 @@ from chordae.derive.heart import Heart, words
 from chordae.knowledge import table
 from chordae.terms import School, vocabulary
 
-__all__ = ["Diagnosis", "ancestors", "diagnose", "excluded_by", "label"]
+__all__ = ["CONCLUDED", "Diagnosis", "ancestors", "defined_by", "diagnose", "excluded_by", "label", "named_only"]
+
+CONCLUDED = ("atrial_arrangement", "topology", "av_connection", "va_connection")
+"""Conclusions that a malformation may hold by definition."""
 
 
 class Diagnosis(NamedTuple):
@@ -91,6 +94,33 @@ def label(term: str, school: School = "european") -> str:
 def ancestors(term: str) -> frozenset[str]:
     """Return every broader term of a term; none for a word that is no term."""
     return vocabulary().ancestors(term) if term in vocabulary() else frozenset()
+
+
+def named_only(stated: Any, found: Iterable[Diagnosis], used: Iterable[str]) -> tuple[str, ...]:
+    """Return the terms that the observer named and that are neither found, nor wider than one found, nor used."""
+    known = {*used, *(one.term for one in found)}
+    known |= {wider for one in found for wider in ancestors(one.term)}
+    listed = [one for one in stated if isinstance(one, str)] if isinstance(stated, list) else []
+    return tuple(one for one in dict.fromkeys(listed) if one in vocabulary() and one not in known)
+
+
+def defined_by(term: str, known: Mapping[str, str]) -> dict[str, str]:
+    """Return what a malformation says of the conclusions by definition: what all of its rows ask for.
+
+    Parameters
+    ----------
+    term
+        A term of the vocabulary.
+    known
+        Conclusions that are known otherwise; where they exclude the term, it says nothing.
+    """
+    meanings: list[dict[str, str]] = []
+    for rule in _rules_of(term):
+        asked = [(name, values) for name, operator, values in rule.when if operator == "is" and name in CONCLUDED]
+        if any(name in known and known[name] not in values for name, values in asked):
+            return {}
+        meanings.append({name: str(next(iter(values))) for name, values in asked if len(values) == 1})
+    return dict(set.intersection(*(set(one.items()) for one in meanings))) if meanings else {}
 
 
 def excluded_by(term: str, heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> tuple[str | None, list[str]]:

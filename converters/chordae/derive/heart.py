@@ -93,6 +93,13 @@ class Heart(Facts):
         self[name] = value
         return value
 
+    def tell(self, name: str, value: Any) -> None:
+        """Put in a fact that was said; of a name with a dot, also into the part that has the role."""
+        self[name] = value
+        role, dot, feature = name.partition(".")
+        if dot:
+            self.roles[role] = {**self.roles.get(role, {}), feature: value}
+
     def role(self, name: str) -> Part | None:
         """Return the features of the part that has a role; of a part recorded as absent only its state."""
         return self.roles.get(name)

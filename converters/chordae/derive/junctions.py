@@ -25,10 +25,12 @@ from chordae.derive.heart import Heart, Part, words
 from chordae.derive.identities import Identities
 from chordae.derive.share import NOTHING, Share, number, share_of
 from chordae.derive.tables import decide, look_up, rows
+from chordae.knowledge import table
 
 __all__ = ["Junctions"]
 
 _SIDES = {"right_to": "right_sided", "left_to": "left_sided"}
+_JUNCTIONS = {"right_to": "right_junction", "left_to": "left_junction"}
 _SHARED = {"right_to": "right_shared", "left_to": "left_shared"}
 
 
@@ -66,19 +68,12 @@ class Junctions:
         own = look_up(f"own_ventricle.{name}", self._known()) if override is not None else None
         commitments = junction.get("opens_into") if junction else None
         share = share_of(place, commitments, override, overriding, self.identities.best, own)
+        heart[_JUNCTIONS[name]] = share.over_septum
         if valve.get("straddling") == "present":
-            share = Share(
-                share.to,
-                share.per_cent,
-                True,
-                share.half,
-                share.firm,
-                (*share.premises, f"{valve.get('id', side)} straddles"),
-                share.why,
-                True,
-            )
+            grounds = (*share.premises, f"{valve.get('id', side)} straddles")
+            share = share._replace(shared=True, premises=grounds, touched=True)
         if junction is not None and junction.get("state") in ("not_assessable", "not_examined"):
-            why = f"{words(place)} is {words(str(junction['state']))}"
+            why = f"it is {words(str(junction['state']))}"
             share = Share(why=why, touched=True)
         self.opens_into[side] = share.to
         return share
@@ -110,6 +105,7 @@ class Junctions:
                     filled.append(name)
                     premises.append(f"av_connection = {self.stated} (stated)")
             facts[name], facts[_SHARED[name]] = to, self._shared(share, to)
+            self.heart[name] = to
             firm = firm and share.firm
             premises.extend(share.premises)
         if self.heart["atrial_arrangement"]:
@@ -181,6 +177,8 @@ class Junctions:
         return Found(None, firm, tuple(premises), possible, why, True)
 
     def _why(self, facts: Facts) -> str:
+        if all(share.to == "absent" for share in self.shares.values()):
+            return str(table("phrases")["reasons"]["both_absent"])
         reasons = [
             f"{words(side).replace(' ', '-')} junction: {share.why or 'not recorded'}"
             for (name, side), share in zip(_SIDES.items(), self.shares.values(), strict=True)

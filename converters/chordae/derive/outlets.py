@@ -28,7 +28,8 @@ from functools import cache
 
 from chordae.conditions import Condition, Facts, compile_when, verdict
 from chordae.derive.conclusion import Found
-from chordae.derive.heart import Heart, Part, part_words
+from chordae.derive.criteria import Identity
+from chordae.derive.heart import Heart, Part, part_words, words
 from chordae.derive.identities import Identities
 from chordae.derive.share import NOTHING, Share, share_of
 from chordae.derive.tables import decide, look_up, rows
@@ -38,6 +39,7 @@ __all__ = ["Outlets"]
 
 _TRUNKS = {"aorta_from": "aorta", "pulmonary_from": "pulmonary_trunk"}
 _ONE = ("common_arterial_trunk", "solitary_arterial_trunk")
+_ONLY = {"single_outlet_pulmonary_atresia": "aorta_from", "single_outlet_aortic_atresia": "pulmonary_from"}
 _OUTFLOWS = {"aorta": "aortic_outflow", "pulmonary_trunk": "pulmonary_outflow"}
 
 
@@ -55,7 +57,19 @@ class Outlets:
         self.stated = stated
         self.near_half = verdict(_near_halves(), heart) is True
         self.shares = {name: self._root(name, trunk) for name, trunk in _TRUNKS.items()}
+        heart["aortic_root"] = self.shares["aorta_from"].over_septum
+        heart["pulmonary_root"] = self.shares["pulmonary_from"].over_septum
         self.found = self._find()
+
+    def outlet_from(self, connection: str | None) -> str | None:
+        """Return the ventricle from which the only trunk arises mostly, ``both_equally`` for halves."""
+        if connection in _ONLY:
+            return self.shares[_ONLY[connection]].whose
+        part = next((self.heart.roles[name] for name in _ONE if name in self.heart.roles), None)
+        if part is None:
+            return None
+        arises, overriding = part.get("arises_from"), part.get("overriding")
+        return share_of(str(part.get("id")), arises, None, overriding, self.identities.best).whose
 
     def _root(self, name: str, trunk: str) -> Share:
         heart = self.heart
@@ -105,7 +119,8 @@ class Outlets:
             row, _ = decide("va_connection", facts)
             if row is not None:
                 return Found(row.value, firm, premises, (row.value,), touched=True, source=row.data["source"])
-        touched = any(share.touched for share in self.shares.values())
+        unknown = [one for one in self.identities.of_kind("arterial_trunk") if one.best is None]
+        touched = bool(unknown) or any(share.touched for share in self.shares.values())
         firm, grounds, filled = True, [], []
         for name, share in self.shares.items():
             to = "both_equally" if share.half else share.to
@@ -130,7 +145,7 @@ class Outlets:
         for name, share in self.shares.items():
             facts[name] = None if share.half else facts[name]
         _, possible = decide("va_connection", facts)
-        return Found(None, firm, known, possible if touched else (), self._why(), touched, halves)
+        return Found(None, firm, known, possible if touched else (), self._why(unknown), touched, halves)
 
     def _by_statement(self, name: str) -> str | None:
         for row in rows("va_connection"):
@@ -140,15 +155,15 @@ class Outlets:
                         return str(next(iter(values)))
         return None
 
-    def _why(self) -> str:
-        reasons = []
+    def _why(self, unknown: list[Identity]) -> str:
+        reasons = [f"{part_words(one.part)}: its identity is not known" for one in unknown]
         for name, trunk in _TRUNKS.items():
             share = self.shares[name]
             part = self.heart.roles.get(trunk)
             if share.to is not None:
                 continue
             if part is None:
-                reasons.append(f"{part_words(trunk).removeprefix('trunk called ')}: no trunk was identified as such")
+                reasons.append(f"no trunk was identified as the {words(trunk)}")
             else:
                 reasons.append(f"{part_words(str(part.get('id')))}: {share.why or 'its origin is not recorded'}")
         return "; ".join(reasons)

@@ -4,6 +4,7 @@
 
     stated.va_connection: discordant         by word
     stated.notation: TGA {S,D,L}             by its letters and prefix, where no word says it
+    stated.diagnoses: [congenitally corrected transposition]   what it is by definition, where nothing else says it
     stated.statement: D-transposition        only the place of the aortic valve (schema/phrases.yaml, labels)
 """
 
@@ -14,7 +15,7 @@ from typing import Any
 from chordae import notation
 from chordae.conditions import SILENT
 from chordae.derive.conclusion import stated_value
-from chordae.derive.diagnoses import ancestors
+from chordae.derive.diagnoses import ancestors, defined_by
 from chordae.derive.heart import Heart
 from chordae.knowledge import table
 
@@ -25,11 +26,15 @@ NAMES = ("atrial_arrangement", "topology", "av_connection", "va_connection")
 
 
 class Said:
-    """What was stated: ``values`` by name, ``by`` the premise of each, ``relation`` of the trunks and its origin."""
+    """What was stated: ``values`` by name, ``by`` the premise of each, ``relation`` of the trunks and its origin.
+
+    ``named`` holds, by conclusion, the malformation that was named and says it by definition.
+    """
 
     def __init__(self, heart: Heart) -> None:
         self.heart = heart
         self.by: dict[str, str] = {}
+        self.named: dict[str, str] = {}
         self.letter_1: str | None = None
         self.values = {name: stated_value(heart.stated, name) for name in NAMES}
         self.by.update({name: f"stated.{name} = {value}" for name, value in self.values.items() if value})
@@ -40,6 +45,7 @@ class Said:
         self.relation_origin = "evidence" if self.relation else None
         if self.notation is not None:
             self._read_notation(self.notation)
+        self._read_malformations()
         if self.relation is None:
             self._read_labels()
         heart["aorta_relation"] = self.relation
@@ -57,6 +63,20 @@ class Said:
             self.heart["isomerism"] = True
         if self.relation is None and "aorta_relation" in meaning.said:
             self.relation, self.relation_origin = meaning.said["aorta_relation"], "stated"
+
+    def _read_malformations(self) -> None:
+        """Take what the malformations that were named say of the connections by definition, where all agree."""
+        named = self.heart.stated.get("diagnoses")
+        meant: dict[str, dict[str, str]] = {}
+        for term in [one for one in named if isinstance(one, str)] if isinstance(named, list) else ():
+            meaning = defined_by(term, {name: value for name, value in self.values.items() if value})
+            for name, value in meaning.items():
+                meant.setdefault(name, {})[value] = term
+        for name, values in meant.items():
+            if self.values[name] is None and len(values) == 1:
+                ((value, term),) = values.items()
+                self.values[name], self.by[name] = value, f"stated.diagnoses = {term}"
+                self.named[name] = term
 
     def _read_labels(self) -> None:
         stated = self.heart.stated

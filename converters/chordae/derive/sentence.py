@@ -4,6 +4,7 @@
 
     main clause   This heart has <arrangement>, <av connection>, <topology> and <va connection>
     clauses       ; <relation of the trunks>; <junctions>; <ventricles>; <holes>; <veins>; <arteries>; <position>
+    named         ; the observer also names "<malformation>"
 
 The main clause is always complete: what is not recorded, was not examined, cannot be judged or is not determined is
 said to be so, each in its own words. A conclusion that is only inferred is marked. The order is that of the data file,
@@ -18,6 +19,7 @@ from functools import cache, lru_cache
 from typing import Any
 
 from chordae.conditions import SILENT, Condition, Facts, Index, compile_when, verdict
+from chordae.derive.diagnoses import label
 from chordae.derive.heart import Heart
 from chordae.knowledge import table
 
@@ -49,7 +51,8 @@ def say(
     Parameters
     ----------
     heart
-        The facts, with all conclusions put in; ``<name>_silence`` for a conclusion that has no value.
+        The facts, with all conclusions put in; ``<name>_silence`` for a conclusion that has no value, ``named`` for the
+        terms that the observer named and that do not follow.
     notation
         The segmental notation.
     inferred
@@ -71,6 +74,10 @@ def say(
         else:
             for school in SCHOOLS:
                 extras[school].append(phrase.words[school])
+    if named := heart["named"]:
+        for school in SCHOOLS:
+            labels = _join([f'"{label(term, school)}"' for term in named])
+            extras[school].append(phrases["named"][school].format(items=labels))
     joint = phrases["semicolon"]
     return {
         school: phrases["frame"][school].format(

@@ -17,7 +17,7 @@ from collections.abc import Callable, Mapping
 from functools import cache, lru_cache
 from typing import Any, NamedTuple, TypeAlias
 
-from chordae.derive.heart import words
+from chordae.derive.heart import part_words, words
 from chordae.derive.tables import other_ventricle
 from chordae.knowledge import table
 
@@ -47,6 +47,16 @@ class Share(NamedTuple):
     premises: tuple[str, ...] = ()
     why: str = ""
     touched: bool = False
+
+    @property
+    def over_septum(self) -> str | None:
+        """Whether it belongs to both ventricles: ``shared_equally``, ``overriding``; ``None`` if not, or not known."""
+        return "shared_equally" if self.half else "overriding" if self.shared else None
+
+    @property
+    def whose(self) -> str | None:
+        """The ventricle that holds most of it, or ``both_equally``."""
+        return "both_equally" if self.half else self.to
 
 
 NOTHING = Share()
@@ -125,11 +135,11 @@ def _from_commitments(
     if nameless:
         return Share(
             premises=tuple(premises), touched=True, shared=len(listed) > 1,
-            why=f"the identity of {' and '.join(words(one) for one in nameless)} is not known",
+            why=f"the identity of {' and '.join(part_words(one) for one in nameless)} is not known",
         )  # fmt: skip
     known = _complete(found, override, overriding)
     if known is None:
-        why = f"the shares of {words(place)} are not recorded"
+        why = "its shares are not recorded"
         return Share(premises=tuple(premises), touched=True, shared=True, firm=firm, why=why)
     if override is not None:
         premises.append(f"{place}.override_per_cent = {override:g}")

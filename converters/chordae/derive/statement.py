@@ -23,9 +23,11 @@ from functools import cache
 from typing import Any
 
 from chordae import notation
-from chordae.derive.heart import Heart
+from chordae.derive.heart import Heart, words
 from chordae.derive.sentence import MAIN, Phrase, clauses, main_phrases, say
 from chordae.knowledge import table
+from chordae.model import tables
+from chordae.terms import School, vocabulary
 
 __all__ = ["Rewritten", "Statement", "read_statement", "rewrite"]
 
@@ -38,7 +40,8 @@ class Statement:
     """What a sentence says.
 
     ``said`` are facts by name; ``parts`` are the holes it lists, as parts of a record; ``inferred`` names conclusions
-    that it marks so; ``notation`` is the set before the sentence; ``unread`` are words that stand in no phrase.
+    that it marks so; ``notation`` is the set before the sentence; ``unread`` are words that stand in no phrase;
+    ``named`` are terms of malformations that the observer named.
     """
 
     said: Mapping[str, Any]
@@ -46,6 +49,7 @@ class Statement:
     inferred: frozenset[str]
     notation: notation.Notation | None
     unread: str
+    named: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +60,7 @@ class Rewritten:
     lost: tuple[str, ...]
 
 
-def read_statement(text: str, school: str) -> Statement:
+def read_statement(text: str, school: School) -> Statement:
     """Read a sentence that was written with the phrases of one school.
 
     Parameters
@@ -69,23 +73,28 @@ def read_statement(text: str, school: str) -> Statement:
     said: dict[str, Any] = {}
     inferred: set[str] = set()
     written, rest = _notation(text)
+    named, rest = _named(rest, school)
     parts, rest = _lists(rest, school)
     mark = table("phrases")["inferred"].strip()
     for pattern, place, phrase in _phrases(school):
         match = pattern.search(rest)
         if match is None or (place and place in said):
             continue
-        said.update(_means(phrase))
+        means = _means(phrase)
+        if any(said.get(fact) not in (None, value) and not _several(fact) for fact, value in means.items()):
+            continue  # contradicts what was read; it stays among the words that are not read
+        for fact, value in means.items():
+            said[fact] = _both(said.get(fact), value)
         if place:
             said.setdefault(place, None)
             if rest[match.end() :].lstrip().startswith(mark):
                 inferred.add(place)
         rest = f"{rest[: match.start()]}\n{rest[match.end() :]}"
     known = {name: value for name, value in said.items() if value is not None}
-    return Statement(known, tuple(parts), frozenset(inferred), written, _left(rest.replace(mark, "\n")))
+    return Statement(known, tuple(parts), frozenset(inferred), written, _left(rest.replace(mark, "\n")), named)
 
 
-def rewrite(text: str, school: str) -> Rewritten:
+def rewrite(text: str, school: School) -> Rewritten:
     """Write a statement of one school in the words of both.
 
     Parameters
@@ -98,14 +107,18 @@ def rewrite(text: str, school: str) -> Rewritten:
     read = read_statement(text, school)
     heart = Heart({"id": "statement", "parts": [dict(part) for part in read.parts]})
     extra = {part["id"]: {"borders": part.get("stated_border_category")} for part in read.parts}
-    heart.update(read.said)
+    for name, value in read.said.items():
+        heart.tell(name, value)
     known = {name: heart[name] for name in _FACTS}
     if read.notation is not None and read.notation.arrangement == "A":
         known["letter_1"] = "A"
     segments = notation.from_conclusions(known)
+    heart["named"] = read.named
     sentences = say(heart, notation.format(segments.notation), read.inferred, extra)
-    lost = (f'not read: "{read.unread}"',) if read.unread else ()
-    return Rewritten(sentences, lost)
+    lost = [f'not read: "{read.unread}"'] if read.unread else []
+    again = read_statement(sentences[school], school).said
+    lost += [f"{words(name)} = {words(str(one))}" for name, one in read.said.items() if again.get(name) != one]
+    return Rewritten(sentences, tuple(lost))
 
 
 @cache
@@ -119,6 +132,47 @@ def _phrases(school: str) -> tuple[tuple[re.Pattern[str], str, Phrase], ...]:
 def _means(phrase: Phrase) -> dict[str, Any]:
     """Return the facts of a phrase that name one value; a choice between values says none."""
     return {name: next(iter(values)) for name, operator, values in phrase.when if operator == "is" and len(values) == 1}
+
+
+@cache
+def _several(fact: str) -> bool:
+    """Say whether a fact may have several values at once, as the levels at which a tract is narrowed."""
+    slot = tables().slots.get(fact.rpartition(".")[2])
+    return slot is not None and slot.multivalued
+
+
+def _both(before: Any, value: Any) -> Any:
+    """Return a value, or a set where another one was said before, as of a tract that is narrowed at two levels."""
+    if before is None or before == value:
+        return value
+    return (before if isinstance(before, frozenset) else frozenset((before,))) | {value}
+
+
+def _named(text: str, school: School) -> tuple[tuple[str, ...], str]:
+    """Return the terms that the observer named, and the rest; a label that is no term stays in the rest."""
+    head = re.escape(table("phrases")["named"][school].partition("{")[0])
+    match = re.search(head + r'((?:"[^"]{1,200}"(?:, | and )?)+)', text)
+    if match is None:
+        return (), text
+    labels = re.findall(r'"([^"]+)"', match[1])
+    terms = _labels(school)
+    unknown = "\n".join(f'"{one}"' for one in labels if one not in terms)
+    return tuple(
+        terms[one] for one in labels if one in terms
+    ), f"{text[: match.start()]}\n{unknown}\n{text[match.end() :]}"
+
+
+@cache
+def _labels(school: School) -> dict[str, str]:
+    """Return the label of each malformation in the words of one school, with its term."""
+    return {one.label(school): one.slug for one in vocabulary() if one.slug in _malformations()}
+
+
+@cache
+def _malformations() -> frozenset[str]:
+    """Return the terms that an observer may name as diagnoses: malformations and connections."""
+    kinds = {vocabulary()[row["term"]].kind for row in table("diagnoses")["diagnoses"]}
+    return frozenset(one.slug for one in vocabulary() if one.kind in kinds)
 
 
 def _notation(text: str) -> tuple[notation.Notation | None, str]:

@@ -126,6 +126,8 @@ def test_the_list_of_issues_has_four_forms(run: Run, command: str) -> None:
 def test_the_issues_of_an_exchange_as_turtle_are_those_of_its_deposit(run: Run) -> None:
     code, out, _ = run("exchange", SHORT, "--out", "out", "--report", "ttl")
     found = json.loads(Path("out/data/issues.json").read_bytes())
+    Path("other").mkdir()
+    assert {one.stat().st_mode for one in (Path("out"), Path("out/data"))} == {Path("other").stat().st_mode}
     assert (code, _conforms(out)) == (0, True) and found
     assert out.count("a sh:ValidationResult") == len({json.dumps(one, sort_keys=True) for one in found})
 

@@ -7,6 +7,9 @@ import string
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from openpyxl.utils import get_column_letter
 
 import chordae
 from chordae import issues
@@ -34,7 +37,7 @@ def test_the_json_of_an_issue_has_just_these_keys() -> None:
         "location": {"file": "a.xlsx", "line": 3, "column": 4, "sheet": "Hearts"},
     }
     assert set(Location("a.csv", 1).to_json()) == {"file", "line", "column"}
-    assert str(Location("a.xlsx", 3, 4, "Hearts")) == "a.xlsx [Hearts]:3:4" and str(Location()) == ""
+    assert str(Location("a.xlsx", 3, 4, "Hearts")) == "a.xlsx [Hearts] D3" and str(Location()) == ""
 
 
 def test_every_rule_is_used_and_every_rule_used_is_there() -> None:
@@ -55,6 +58,12 @@ def test_a_rule_has_a_label_a_sentence_and_a_remedy(name: str) -> None:
             assert field is None or (field.isidentifier() and not conversion)
             assert not spec or re.fullmatch(r"[^|]+\|[^|]+", spec), "words for one and for many"
     assert not re.search(r"https?:|sh:|xsd:|IRI|triple", rule.message + rule.hint), "a morphologist's words"
+
+
+@given(st.integers(1, 16_384), st.integers(1, 1_048_576))
+def test_a_cell_of_a_workbook_is_named_as_openpyxl_names_it(column: int, row: int) -> None:
+    assert str(Location("a.xlsx", row, column, "S")) == f"a.xlsx [S] {get_column_letter(column)}{row}"
+    assert str(Location("a.xlsx", row, None, "S")) == f"a.xlsx [S] row {row}"
 
 
 def test_numbers_and_words_agree() -> None:

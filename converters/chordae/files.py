@@ -191,11 +191,11 @@ def folder_aside(path: str | os.PathLike[str], *, replace: bool = False) -> Iter
     try:
         final.parent.mkdir(parents=True, exist_ok=True)
         aside = Path(tempfile.mkdtemp(prefix=f".{final.name[:40]}.", suffix=".part", dir=final.parent))
+        aside.chmod(0o777 & ~_umask())  # whatever is made in it, others may read as they may read any new folder
     except OSError as error:
         raise InputError(f"{path} cannot be written: {error.strerror}.") from None
     try:
         yield aside
-        aside.chmod(0o777 & ~_umask())
         if final.exists():
             old = aside.with_suffix(".old")
             final.rename(old)

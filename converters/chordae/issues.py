@@ -58,7 +58,13 @@ _AS_NEAR = 0.03
 
 @dataclass(frozen=True, slots=True)
 class Location:
-    """A place in a file; lines and columns count from 1. A column of a table is the number of its column."""
+    """A place in a file; lines and columns count from 1. A column of a table is the number of its column.
+
+    Examples
+    --------
+    >>> str(Location("hearts.csv", 6, 48)), str(Location("hearts.xlsx", 6, 48, "Hearts"))
+    ('hearts.csv:6:48', 'hearts.xlsx [Hearts] AV6')
+    """
 
     file: str | None = None
     line: int | None = None
@@ -73,9 +79,22 @@ class Location:
         return place
 
     def __str__(self) -> str:
-        name = f"{self.file} [{self.sheet}]" if self.file and self.sheet else (self.file or self.sheet or "")
+        if self.sheet is not None:
+            place = f"{_letters(self.column)}{self.line}" if self.column else f"row {self.line}"
+            cell = "" if self.line is None else place
+            return " ".join(one for one in (self.file, f"[{self.sheet}]", cell) if one)
+        name = self.file or ""
         numbers = [str(one) for one in (self.line, self.column) if one is not None]
         return ":".join(([name] if name else []) + numbers)
+
+
+def _letters(column: int | None) -> str:
+    """Return the letters over a column of a workbook, as the person who looks for the cell sees them."""
+    letters = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
 
 
 @dataclass(frozen=True, slots=True)

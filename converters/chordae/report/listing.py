@@ -3,7 +3,7 @@
 ::
 
     0012
-      !! tricuspid valve: typed as tricuspid, but ... (R-AV-13)            hearts.xlsx [Hearts]:14:7
+      !! tricuspid valve: typed as tricuspid, but ... (R-AV-13)            hearts.xlsx [Hearts] G14
          Look again at the cords, or type the valve otherwise.
     2 violations, 1 warning, 0 for the record.
 

@@ -1,6 +1,7 @@
 """Evidence for viewers and players: others accept it, it points where the record says, and it says what was recorded.
 
-Published sources: W3C Web Annotation Data Model (its MUSTs in our own words in ``data/web_annotation.schema.json``),
+Published sources: W3C Web Annotation Data Model (its MUSTs in our own words in ``data/web_annotation.schema.json``,
+the keys used here in ``data/web_annotation.context.jsonld``, expanded by ``rdflib``),
 Media Fragments URI 1.0, WebVTT (read by ``webvtt-py``), IIIF Presentation 3 (validated by ``iiif-prezi3``).
 """
 
@@ -15,6 +16,7 @@ from typing import Any
 
 import jsonschema_rs
 import pytest
+import rdflib
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.formats_data import BASE, RECORDS, example_records, there_and_back, written
@@ -35,6 +37,7 @@ from chordae.model import tables
 from chordae.record import Record
 
 DATA = Path(__file__).parent / "data"
+OA = rdflib.Namespace("http://www.w3.org/ns/oa#")
 SHOWN: Record = {
     "id": "0012",
     "description": {"observer": "Reader <A>"},
@@ -151,6 +154,60 @@ def test_annotations_are_as_the_recommendation_has_them(recommendation: jsonsche
         bad = json.loads(json.dumps(made))
         spoil(bad["first"]["items"][0])
         assert not recommendation.is_valid(bad)
+
+
+def expanded(made: dict[str, Any]) -> rdflib.Graph:
+    """What a reader of RDF sees, with the context of the Recommendation from a file of the tests."""
+    context = json.loads((DATA / "web_annotation.context.jsonld").read_text(encoding="utf-8"))["@context"]
+    local = made | {"@context": [context, *made["@context"][1:]]}
+    return rdflib.Graph().parse(data=json.dumps(local), format="json-ld")
+
+
+def keys(value: Any) -> set[str]:
+    if isinstance(value, dict):
+        return set(value).union(*(keys(one) for one in value.values()))
+    return set().union(*(keys(one) for one in value)) if isinstance(value, list) else set()
+
+
+def test_annotations_say_the_same_to_a_reader_of_rdf() -> None:
+    """Expanded by ``rdflib``; each key is one of the vocabulary, or JSON-LD would leave it out in silence."""
+    made = json.loads(written(FORMATS["annotations"], [*example_records(), SHOWN])[0])
+    context = json.loads((DATA / "web_annotation.context.jsonld").read_text(encoding="utf-8"))["@context"]
+    assert {one for one in keys(made) if not one.startswith(("@", "model"))} <= set(context)
+    graph = expanded(made)
+    found = set(graph.subjects(rdflib.RDF.type, OA.Annotation))
+    items = made["first"]["items"]
+    assert {str(one) for one in found} == {one["id"] for one in items} and len(found) == len(items) > 20
+    for one in found:
+        (target,) = graph.objects(one, OA.hasTarget)
+        (motive,) = graph.objects(one, OA.motivatedBy)
+        (source,) = graph.objects(target, OA.hasSource)
+        assert motive in (OA.describing, OA.commenting) and str(source).startswith(("https://", "http://"))
+        for selector in graph.objects(target, OA.hasSelector):
+            assert graph.value(selector, rdflib.RDF.value) is not None
+        for body in graph.objects(one, OA.hasBody):
+            said = graph.value(body, rdflib.RDF.value) or graph.value(body, OA.hasSource)
+            assert said is not None and graph.value(body, OA.hasPurpose) in (
+                OA.linking, OA.describing, OA.classifying, OA.tagging, OA.commenting,
+            )  # fmt: skip
+    words = {str(one) for one in graph.objects(None, rdflib.RDF.value)}
+    assert set(WORDS) <= words
+    spoilt = json.loads(json.dumps(made))
+    spoilt["first"]["items"][0]["targets"] = spoilt["first"]["items"][0].pop("target")
+    assert not keys(spoilt) <= set(context) | {"@context", "model", "model:made_on"}
+    assert len(set(expanded(spoilt).subjects(OA.hasTarget, None))) == len(found) - 1
+
+
+def test_nothing_is_said_to_identify_what_is_absent() -> None:
+    """*identifying* gives the region an identity; a region may be evidence that the thing is not there."""
+    made = json.loads(written(FORMATS["annotations"], [SHOWN])[0])
+    assert "identifying" not in json.dumps(made)
+    theirs = json.loads(json.dumps(made).replace('"linking"', '"identifying"'))
+    for one in (made, theirs):
+        readings, issues = open_bytes(json.dumps(one).encode(), "a.json", FORMATS["annotations"])
+        assert issues == []
+        (video,) = (row for row in readings[0].record["evidence"] if row["id"] == "video_1")
+        assert video["shows"] == SHOWN["evidence"][0]["shows"]
 
 
 def test_annotations_point_at_the_region_and_say_what_is_seen_there() -> None:

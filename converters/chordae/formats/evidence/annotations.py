@@ -4,8 +4,9 @@
 
     target   {"type": "SpecificResource", "source": ".../media/plate_1.jpg",
               "selector": [{"type": "FragmentSelector", "value": "xywh=percent:30,20,45,50"}, {"type": "SvgSelector"}]}
-    body     part or feature (identifying), what was recorded of it (describing), view (tagging), note (commenting)
+    body     part or feature (linking), what was recorded of it (describing), view (tagging), note (commenting)
 
+Nothing is said to identify what the region shows: the region may be evidence that the thing is absent.
 The shipped text names the context of the Recommendation; it is never fetched, neither on writing nor on reading.
 Source: W3C Web Annotation Data Model (Recommendation 2017); Media Fragments URI 1.0.
 """
@@ -37,6 +38,8 @@ CONTEXT = "http://www.w3.org/ns/anno.jsonld"
 _FRAGMENTS = "http://www.w3.org/TR/media-frags/"
 _MODEL = "https://w3id.org/chordae/model/"
 _MADE_ON = "model:made_on"
+_SHOWN = ("linking", "identifying")
+"""Purposes of a body that names what is seen; the second one is how others may say it."""
 
 
 def write(items: Iterable[Item], settings: Settings) -> Iterator[bytes]:
@@ -77,7 +80,7 @@ def _of_record(record: Record, settings: Settings, carried: Carried) -> Iterator
     for at, one in enumerate(record.get("evidence") or ()):
         carried |= {"/id": "coded", f"/evidence/{at}/id": "coded", f"/evidence/{at}/source_file": "coded"}
         made: dict[str, Any] = {"id": f"{iri}/evidence/{quote(str(one['id']), safe='')}", "type": "Annotation"}
-        made["motivation"] = "identifying" if one.get("shows") else "commenting"
+        made["motivation"] = "describing" if one.get("shows") else "commenting"
         if observer:
             made["creator"] = {"type": "Person", "name": observer}
         made |= {"generator": _generator(), "generated": settings.recorded}
@@ -102,7 +105,7 @@ def _bodies(
         carried[f"{where}/part"] = "coded"
         if feature:
             carried[f"{where}/feature"] = "coded"
-        yield {"type": "SpecificResource", "source": source, "purpose": "identifying"}
+        yield {"type": "SpecificResource", "source": source, "purpose": "linking"}
         yield _text(words, "describing")
     for key, purpose in (("view", "tagging"), ("note", "commenting")):
         if one.get(key):
@@ -205,7 +208,7 @@ class _Reading:
 
     def _body(self, body: Mapping[str, Any], record: str, found: Record) -> None:
         purpose, source, words = body.get("purpose"), body.get("source"), body.get("value")
-        if purpose == "identifying" and isinstance(source, str) and source.startswith(f"{record}/part/"):
+        if purpose in _SHOWN and isinstance(source, str) and source.startswith(f"{record}/part/"):
             part, _, feature = source.removeprefix(f"{record}/part/").partition("#")
             found.setdefault("shows", []).append(
                 {"part": unquote(part)} | ({"feature": unquote(feature)} if feature else {})

@@ -88,8 +88,12 @@ def test_arrangement_follows_both_appendages(arrangement: str) -> None:
 )
 def test_one_appendage_cannot_tell_and_can_contradict(stated: str, verdict: str) -> None:
     found = heart(None, atria("usual")[0], stated={"atrial_arrangement": stated})
-    assert (found["arrangement"], found["origins"]["arrangement"]) == (stated, "stated")
+    stands = (stated, "stated") if verdict == "more_specific" else (None, None)
+    assert (found["arrangement"], found["origins"].get("arrangement")) == stands
     assert found["stated_against_derived"][0]["verdict"] == verdict
+    why = [one["why"] for one in found["undetermined"] if one["what"] == "arrangement"]
+    assert [text.startswith("what was stated is excluded by what was recorded: ") for text in why] == [True] * len(why)
+    assert bool(why) is (verdict == "contradicts")
 
 
 # --- atrioventricular connections -----------------------------------------------------------------------------------

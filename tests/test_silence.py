@@ -112,9 +112,9 @@ def trunks(aorta: dict[str, Any], pulmonary: dict[str, Any], **stated: Any) -> d
 
 def test_a_statement_that_was_refuted_fills_no_gap() -> None:
     # The pulmonary trunk was seen to arise from the left ventricle; nothing is recorded of the aorta. The observer
-    # calls the connections concordant: that cannot be, but no double outlet follows from it either.
+    # calls the connections concordant: that cannot be, and does not stand, but no double outlet follows from it either.
     seen = {"arises_from": [{"ventricle": LV, "per_cent": 100}]}
-    assert trunks({}, seen, va_connection="concordant") == {"connection": "concordant", "origin": "stated"}
+    assert trunks({}, seen, va_connection="concordant") == {"connection": None, "origin": None}
     assert trunks({}, seen, va_connection="discordant") == {"connection": "discordant", "origin": "inferred"}
     assert trunks({}, seen) == {"connection": None, "origin": None}
 

@@ -111,11 +111,10 @@ def _judge(one: Conclusion) -> tuple[str, str]:
     found = one.found
     if found.value is not None:
         return ("agrees", "") if found.value == one.stated else ("contradicts", "; ".join(found.premises))
-    if found.touched and found.possible:
-        if one.stated not in found.possible:
-            return "contradicts", "; ".join(found.premises)
-        if len(found.possible) < _values_of(one.name):
-            return "more_specific", f"the features leave open: {', '.join(words(name) for name in found.possible)}"
+    if found.excludes(str(one.stated)):
+        return "contradicts", "; ".join(found.premises)
+    if found.touched and found.possible and len(found.possible) < _values_of(one.name):
+        return "more_specific", f"the features leave open: {', '.join(words(name) for name in found.possible)}"
     return "cannot_be_judged", found.why or "nothing is recorded from which it follows"
 
 

@@ -8,8 +8,8 @@
 
     value      evidence, else inferred from recorded shares, else stated, else expected from other conclusions
 
-A stated value is never turned into evidence; a recorded share outranks a stated conclusion, because the rule of half
-of the circumference is a rule on shares.
+A stated value is never turned into evidence, and one that the recorded features exclude does not stand; a recorded
+share outranks a stated conclusion, because the rule of half of the circumference is a rule on shares.
 """
 
 from __future__ import annotations
@@ -40,6 +40,10 @@ class Found(NamedTuple):
     halves: tuple[str, ...] = ()
     source: str = ""
 
+    def excludes(self, stated: str) -> bool:
+        """Whether what was recorded leaves only other values open."""
+        return self.value is None and self.touched and bool(self.possible) and stated not in self.possible
+
 
 class Conclusion(NamedTuple):
     """A conclusion as it is given out."""
@@ -68,6 +72,9 @@ class Conclusion(NamedTuple):
         if found.value is not None:
             origin: Origin = "evidence" if found.firm else "inferred"
             return cls(name, found.value, origin, found.premises, "", found, stated, wanted, reasons)
+        if stated is not None and found.excludes(stated):
+            why = f"what was stated is excluded by what was recorded: {'; '.join(found.premises)}"
+            return cls(name, None, None, (), why, found, stated, wanted, reasons)
         if stated is not None:
             return cls(name, stated, "stated", (stated_premise,), "", found, stated, wanted, reasons)
         if wanted is not None and not found.touched:

@@ -5,20 +5,24 @@
     C04  DORV {S,D,L}
     This heart has usual atrial arrangement, ...
 
-    1. Identities            each with the features used, those against, those not seen and what they would change
-    2. Conclusions           each with its origin, its premises, what was expected
+    1. Identities            each with the features used (whether each decides or supports, and by which source), those
+                             against, those not seen and what they would change
+    2. Conclusions           each with its origin, its source, its premises, what was expected
     3. Holes, arteries       by borders, by geography, expected axis
-    4. Malformations         each with its premises
+    4. Malformations         each with its premises and sources
     5. Stated against derived
     6. Not determined
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import Any
 
 from chordae.derive.heart import part_words, words
+from chordae.knowledge import table
 from chordae.record import Record
 
 __all__ = ["explain"]
@@ -64,11 +68,55 @@ def explain(derived: Mapping[str, Any], record: Record | None = None) -> str:
         ("Stated against derived", list(_compared(derived))),
         ("Combinations", [f"{one['verdict']}: {one['why']} ({one['source']})" for one in derived["combinations"]]),
         ("Lost in the notation", [one["why"] for one in derived["notation_lost"]]),
-        ("Not determined", [f"{_what(one['what'])}: {one['why']}" for one in derived["undetermined"]]),
+        ("Not determined", list(_open(derived))),
     ):
         if found:
-            lines += [title, *(f"  {line}" for line in found), ""]
+            lines += [title, *(f"  {_written_out(line)}" for line in found), ""]
     return "\n".join(lines)
+
+
+def _written_out(line: str) -> str:
+    """Write out what the data files abbreviate."""
+    short = table("phrases")["written_out"]
+    return _short().sub(lambda match: short[match[0]], line)
+
+
+@cache
+def _short() -> re.Pattern[str]:
+    words_of = sorted(table("phrases")["written_out"], key=len, reverse=True)
+    return re.compile(rf"\b({'|'.join(map(re.escape, words_of))})\b")
+
+
+@cache
+def _grounds(term: str, decided: bool) -> dict[tuple[str, str], str]:
+    """Return, for each feature with its value, how it speaks for an identity and which source says so."""
+    found: dict[tuple[str, str], str] = {}
+    for one in table("criteria")["identities"].values():
+        for answer, rows in one["answers"].items():
+            if rows.get("term", answer) != term:
+                continue
+            for sort in ("decides", "supports") if decided else ("supports",):
+                for row in rows.get(sort, ()):
+                    for feature, values in row["see"].items():
+                        for value in values if isinstance(values, list) else [values]:
+                            others = " with others" if len(row["see"]) > 1 else ""
+                            found.setdefault((feature, str(value)), f"{sort}{others}, {words(row['source'])}")
+    return found
+
+
+@cache
+def _source_of(name: str, value: str) -> str:
+    """Return the source of the row by which a conclusion follows."""
+    tables = {"arrangement": "arrangement", "av_connection": "av_connection", "va_connection": "va_connection"}
+    rows = table("combinations").get(tables.get(name, ""), ())
+    return next((words(row["source"]) for row in rows if row["value"] == value), "")
+
+
+@cache
+def _rule_sources(term: str) -> str:
+    """Return the sources of the rows of one malformation."""
+    rows = [row for row in table("diagnoses")["diagnoses"] if row["term"] == term]
+    return ", ".join(dict.fromkeys(words(row["source"]) for row in rows))
 
 
 def _identities(derived: Mapping[str, Any], evidence: Mapping[str, str]) -> Iterator[str]:
@@ -78,7 +126,13 @@ def _identities(derived: Mapping[str, Any], evidence: Mapping[str, str]) -> Iter
         for sign, texts in (("+", one["basis"]), ("-", one.get("against", ()))):
             for text in texts:
                 shown = evidence.get(_feature(text, one["part"]), "")
-                yield f"  {sign} {_plain(text, one['part'])}{shown}"
+                feature, _, value = text.removeprefix(f"{one['part']}.").partition(" = ")
+                ground = (
+                    _grounds(one["identity"] or "", one["confidence"] == "decided").get((feature, value), "")
+                    if sign == "+"
+                    else ""
+                )
+                yield f"  {sign} {_plain(text, one['part'])}{f'  ({ground})' if ground else ''}{shown}"
         for text in one.get("not_seen", ()):
             yield f"  ? {text}"
         for text in one.get("would_change", ()):
@@ -93,7 +147,8 @@ def _conclusions(derived: Mapping[str, Any]) -> Iterator[str]:
         if value is None:
             continue
         origin = derived["origins"].get(name)
-        yield f"{words(name)}: {words(value)} ({_ORIGINS.get(origin, origin)})"
+        source = _source_of(name, value) if origin == "evidence" else ""
+        yield f"{words(name)}: {words(value)} ({_ORIGINS.get(origin, origin)}{f'; {source}' if source else ''})"
         for premise in derived["premises"].get(name, ()):
             yield f"  + {words(premise)}"
     expected = derived.get("topology_expected")
@@ -126,7 +181,7 @@ def _arteries(derived: Mapping[str, Any]) -> Iterator[str]:
 def _diagnoses(derived: Mapping[str, Any]) -> Iterator[str]:
     for one in derived["diagnoses"]:
         yield f"{one['label']}"
-        yield f"  because {'; '.join(words(text) for text in one['premises'])}"
+        yield f"  because {'; '.join(words(text) for text in one['premises'])}  ({_rule_sources(one['term'])})"
         if one["codes"]:
             yield "  codes " + ", ".join(f"{code['code']} ({code['match']})" for code in one["codes"])
 
@@ -139,6 +194,19 @@ def _compared(derived: Mapping[str, Any]) -> Iterator[str]:
             yield f"  expected {words(one['expected'])}; disharmony {words(one['disharmony'])}"
         for ground in one.get("rests_on", ()):
             yield f"  {words(ground)}"
+
+
+def _open(derived: Mapping[str, Any]) -> Iterator[str]:
+    """What stays open; the parts themselves stand above, with what was not seen of them."""
+    parts = []
+    for one in derived["undetermined"]:
+        part, _, rest = one["what"].rpartition(".")
+        if rest == "identity":
+            parts.append(part_words(part))
+        else:
+            yield f"{_what(one['what'])}: {one['why']}"
+    if parts:
+        yield f"identities (see above): {', '.join(parts)}"
 
 
 def _evidence(record: Record | None) -> dict[str, str]:

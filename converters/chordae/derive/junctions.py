@@ -31,6 +31,7 @@ __all__ = ["Junctions"]
 
 _SIDES = {"right_to": "right_sided", "left_to": "left_sided"}
 _JUNCTIONS = {"right_to": "right_junction", "left_to": "left_junction"}
+_THERE = {"right_to": "right_there", "left_to": "left_there"}
 _SHARED = {"right_to": "right_shared", "left_to": "left_shared"}
 
 
@@ -105,6 +106,7 @@ class Junctions:
                     filled.append(name)
                     premises.append(f"av_connection = {self.stated} (stated)")
             facts[name], facts[_SHARED[name]] = to, self._shared(share, to)
+            facts[_THERE[name]] = "absent" if to == "absent" else share.there
             self.heart[name] = to
             firm = firm and share.firm
             premises.extend(share.premises)
@@ -115,7 +117,7 @@ class Junctions:
         grounds = tuple(premises)
         if filled and (row is None or row.value != self.stated) and not any(one.shared for one in self.shares.values()):
             for name in filled:
-                facts[name] = facts[_SHARED[name]] = None
+                facts[name] = facts[_SHARED[name]] = facts[_THERE[name]] = None
             row, possible = decide("av_connection", facts)
             grounds = tuple(one for one in premises if not one.endswith("(stated)"))
         if row is not None:

@@ -54,6 +54,13 @@ class Share(NamedTuple):
         return "shared_equally" if self.half else "overriding" if self.shared else None
 
     @property
+    def there(self) -> str | None:
+        """Whether there is one: ``absent``, ``present``; ``None`` where nothing tells."""
+        if self.to == "absent":
+            return "absent"
+        return "present" if self.to or self.per_cent or self.shared else None
+
+    @property
     def whose(self) -> str | None:
         """The ventricle that holds most of it, or ``both_equally``."""
         return "both_equally" if self.half else self.to

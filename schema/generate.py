@@ -8,7 +8,7 @@
     schema/generated/   chordae.schema.json  chordae.context.jsonld  chordae.shacl.ttl
                         chordae.ontology.ttl  chordae_model.py  criteria.md
     converters/chordae/_generated/   tables.json  terms.json  short_form.json  knowledge.json  rule_examples.json
-                                     emitter.py  __init__.py
+                                     emitter.py  rule_emitter.py  __init__.py
 
 The same bytes on every machine: no dates, no paths. LinkML is needed here and nowhere else.
 """
@@ -28,11 +28,15 @@ from linkml_runtime import SchemaView
 from build_mappings import TARGET as MAPPINGS
 from build_mappings import compile_mappings
 from build_vocabulary import OUTPUT, compile_vocabulary
+from chordae.shapes.load import ShapesGraph, read_texts
+from chordae.shapes.reads import what_rules_read
+from chordae.shapes.short import SHORTEN
 from generators.by_linkml import make_json_schema, make_model, make_shapes
 from generators.context import make_context
 from generators.emitter import make_emitter
 from generators.knowledge import make_criteria_page, make_knowledge
 from generators.ontology import make_ontology
+from generators.rule_emitter import make_rule_emitter
 from generators.rule_examples import make_rule_examples
 from generators.short_form import make_short_form
 from generators.tables import make_tables
@@ -58,6 +62,7 @@ def make_files() -> dict[str, str]:
             f"{INNER}/__init__.py": _INIT,
             f"{INNER}/tables.json": _json(tables, indent=0),
             f"{INNER}/emitter.py": make_emitter(tables),
+            f"{INNER}/rule_emitter.py": make_rule_emitter(tables, what_rules_read(ShapesGraph(read_texts())), SHORTEN),
             OUTPUT: compile_vocabulary().decode("utf-8"),
             MAPPINGS: compile_mappings().decode("utf-8"),
             f"{INNER}/knowledge.json": make_knowledge(),

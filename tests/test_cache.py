@@ -70,8 +70,8 @@ def test_nothing_is_worked_out_again(tmp_path: Path, monkeypatch: pytest.MonkeyP
     def refuse(*_: object) -> None:
         raise AssertionError("an unchanged record was looked at again")
 
-    monkeypatch.setattr("chordae.shapes.check.validate", refuse)
-    monkeypatch.setattr("chordae.shapes.check.emit", refuse)
+    monkeypatch.setattr("chordae.shapes.ready.validate", refuse)
+    monkeypatch.setattr("chordae.shapes.ready.emit", refuse)
     assert check(tmp_path, RECORDS)[1].hits == 40
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
-__all__ = ["make_emitter"]
+__all__ = ["called", "make_emitter", "slot_lines"]
 
 _RDF = "http://www.w3.org/1999/02/22-rdf-syntax-ns#"
 _MODEL = "https://w3id.org/chordae/model/"
@@ -41,13 +41,14 @@ def make_emitter(tables: dict[str, Any]) -> str:
         parts.append("\n" + _function(name, tables))
     for name, one in tables["classes"].items():
         if one.get("abstract"):
-            rows = [f'    "{sub}": {_called(sub)},' for sub in concrete if name in tables["classes"][sub]["ancestors"]]
+            rows = [f'    "{sub}": {called(sub)},' for sub in concrete if name in tables["classes"][sub]["ancestors"]]
             body = "\n".join([f"{name.upper()}: dict[object, Callable[[Add, str, Node, str], None]] = {{", *rows, "}"])
             parts.append("\n" + body + "\n")
     return "\n".join(parts)
 
 
-def _called(name: str) -> str:
+def called(name: str) -> str:
+    """Return the name of the function of a class."""
     words = "".join(f"_{one.lower()}" if one.isupper() else one for one in name).strip("_")
     return f"emit_{words}"
 
@@ -55,7 +56,7 @@ def _called(name: str) -> str:
 def _function(name: str, tables: dict[str, Any]) -> str:
     one = tables["classes"][name]
     lines = [
-        f"def {_called(name)}(add: Add, iri: str, node: Node, top: str) -> None:",
+        f"def {called(name)}(add: Add, iri: str, node: Node, top: str) -> None:",
         f'    """{one["description"]}"""',
         '    this = f"<{iri}> "',
         "    get = node.get",
@@ -63,17 +64,18 @@ def _function(name: str, tables: dict[str, Any]) -> str:
     for ancestor in one["ancestors"]:
         lines.append(f'    add(this + "<{_RDF}type> <{tables["classes"][ancestor]["iri"]}> .")')
     for slot_name in one["slots"]:
-        lines += [f"    {line}" for line in _slot(slot_name, tables["slots"][slot_name], tables)]
+        lines += [f"    {line}" for line in slot_lines(slot_name, tables["slots"][slot_name], tables)]
     return "\n".join(lines) + "\n"
 
 
-def _slot(name: str, slot: dict[str, Any], tables: dict[str, Any]) -> list[str]:
+def slot_lines(name: str, slot: dict[str, Any], tables: dict[str, Any], sinks: str = "add") -> list[str]:
+    """Return the code that writes one slot; ``sinks`` are the first arguments of the functions of inner nodes."""
     kind = slot["kind"]
     if kind in {"identifier", "type"}:
         return []
     start = f'this + "<{slot["iri"]}> '
     if kind == "node":
-        return _inner(name, slot, start, tables)
+        return _inner(name, slot, start, tables, sinks)
     if kind == "enum":
         line = f'add({start}" + ({slot["enum"]}.get(value) or text(value)))'
     elif kind == "reference":
@@ -100,15 +102,15 @@ def _sequence(name: str, slot: dict[str, Any]) -> list[str]:
     ]
 
 
-def _inner(name: str, slot: dict[str, Any], start: str, tables: dict[str, Any]) -> list[str]:
+def _inner(name: str, slot: dict[str, Any], start: str, tables: dict[str, Any], sinks: str) -> list[str]:
     target, segment = slot["class"], slot["segment"]
     abstract = bool(tables["classes"][target].get("abstract"))
-    call = f'{target.upper()}[inner["type"]]' if abstract else _called(target)
+    call = f'{target.upper()}[inner["type"]]' if abstract else called(target)
     if not slot["multivalued"]:
         return [
             f'if (inner := get("{name}")) is not None:',
             f'    add({start}<" + iri + "/{segment}> .")',
-            f'    {call}(add, iri + "/{segment}", inner, top)',
+            f'    {call}({sinks}, iri + "/{segment}", inner, top)',
         ]
     if key := slot.get("key"):
         loop, last = f'for last, inner in keyed(inners, "{key}"):', "last"
@@ -119,5 +121,5 @@ def _inner(name: str, slot: dict[str, Any], start: str, tables: dict[str, Any]) 
         f"    {loop}",
         f'        where = f"{{iri}}/{segment}/{{{last}}}"',
         f'        add({start}<" + where + "> .")',
-        f"        {call}(add, where, inner, top)",
+        f"        {call}({sinks}, where, inner, top)",
     ]

@@ -102,7 +102,7 @@ def check_slice(one: Slice, folder: Path, options: dict[str, Any]) -> dict[str, 
     profile = parse_profile(options["profile"].encode())[0] if options["profile"] else None
     checker = Checker(profile=profile or DEFAULT)
     records = 0
-    met: Counter[str] = Counter()
+    looked: Counter[str] = Counter()
     severities: Counter[str] = Counter()
     rules: Counter[tuple[str, str]] = Counter()
     with (folder / "issues.ndjson").open("wb") as out, (folder / "sound.ndjson").open("wb") as kept:
@@ -114,7 +114,7 @@ def check_slice(one: Slice, folder: Path, options: dict[str, Any]) -> dict[str, 
                 if reading is not None:
                     records += 1
                     result = next(checked)
-                    met.update(result.met)
+                    looked.update(result.looked)
                     found = [*issues, *result.issues]
                     place = reading.place("")
                     kept.write(orjson.dumps([place.file, place.line, place.column, reading.record]) + b"\n")
@@ -124,7 +124,7 @@ def check_slice(one: Slice, folder: Path, options: dict[str, Any]) -> dict[str, 
                     out.write(orjson.dumps(each.to_json()) + b"\n")
     return {
         "records": records,
-        "met": dict(met),
+        "met": dict(checker.tested(looked)),
         "severities": dict(severities),
         "rules": [[rule, severity, count] for (rule, severity), count in sorted(rules.items())],
     }

@@ -39,7 +39,6 @@ from chordae import resources
 from chordae.errors import InputError
 from chordae.issues import Issue, Location, issue
 from chordae.record import Record
-from chordae.shapes.load import load_rules
 from chordae.shapes.waivers import Finding
 
 __all__ = ["FindingsCache", "Kept", "deciding", "record_key"]
@@ -53,10 +52,10 @@ _REFERENCE = ("pyshacl", "rdflib")
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What came of a record: its findings without places, and the number of nodes that each rule met."""
+    """What came of a record: its findings without places, and the nodes that rules look at, by kind."""
 
     findings: tuple[Finding, ...]
-    met: Mapping[str, int]
+    looked: Mapping[str, int]
 
 
 @cache
@@ -220,15 +219,9 @@ def _seal(key: str, content: bytes) -> bytes:
     return hashlib.sha256(key.encode() + b"\0" + content).digest()
 
 
-@cache
-def _rules() -> tuple[str, ...]:
-    """The rules in the order of the numbers kept for them; other rules would be another file."""
-    return tuple(load_rules().rules)
-
-
 def _pack(kept: Kept) -> bytes:
     told = [[one.premises, *(getattr(one.issue, name) for name in _KEPT)] for one in kept.findings]
-    return orjson.dumps([told, [kept.met.get(rule, 0) for rule in _rules()]])
+    return orjson.dumps([told, dict(sorted(kept.looked.items()))])
 
 
 def _unpack(key: str, row: tuple[Any, Any]) -> Kept | None:
@@ -236,9 +229,9 @@ def _unpack(key: str, row: tuple[Any, Any]) -> Kept | None:
     if not isinstance(content, bytes) or seal != _seal(key, content):
         return None
     try:
-        told, met = orjson.loads(content)
-        return Kept(tuple(_finding(one) for one in told), dict(zip(_rules(), met, strict=True)))
-    except (ValueError, TypeError, KeyError):
+        told, looked = orjson.loads(content)
+        return Kept(tuple(_finding(one) for one in told), {str(kind): int(number) for kind, number in looked.items()})
+    except (ValueError, TypeError, KeyError, AttributeError):
         return None
 
 

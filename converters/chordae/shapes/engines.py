@@ -26,12 +26,13 @@ import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cache, cached_property, lru_cache
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from chordae.errors import InputError, ShapesError
 from chordae.shapes.order import cheap_first
 from chordae.shapes.paths import SH, format_path
+from chordae.shapes.short import shorten
 
 if TYPE_CHECKING:
     import shacl
@@ -102,15 +103,12 @@ class CompiledShapes:
     @cached_property
     def fast(self) -> shacl.Shapes:
         """The shapes as the fast engine compiles them: cheap questions first."""
-        import shacl
+        return _compiled(lambda: cheap_first(self.turtle))
 
-        try:
-            shapes = shacl.Shapes.from_text(cheap_first(self.turtle), "ntriples")
-        except (SyntaxError, ValueError) as error:
-            raise ShapesError(f"The shapes cannot be compiled: {error}") from None
-        if not len(shapes):
-            raise ShapesError("The shapes graph holds no shape: nothing would be checked.")
-        return shapes
+    @cached_property
+    def short(self) -> shacl.Shapes:
+        """The same for graphs under short IRIs (`chordae.shapes.short`)."""
+        return _compiled(lambda: shorten(cheap_first(self.turtle)))
 
     @cached_property
     def graph(self) -> Graph:
@@ -136,6 +134,26 @@ class CompiledShapes:
     def named(self) -> dict[str, str]:
         """Blank-node shape -> IRI of the nearest shape around it that has one."""
         return _named_ancestors(self.graph)
+
+
+def _compiled(write: Callable[[], str]) -> shacl.Shapes:
+    import shacl
+
+    try:
+        shapes = shacl.Shapes.from_text(write(), "ntriples")
+    except (SyntaxError, ValueError) as error:
+        raise ShapesError(f"The shapes cannot be compiled: {error}") from None
+    if not len(shapes):
+        raise ShapesError("The shapes graph holds no shape: nothing would be checked.")
+    return shapes
+
+
+@cache
+def default_engine() -> Engine:
+    """The fast engine where its package is installed (not on Linux with ARM), else the reference."""
+    from importlib.util import find_spec
+
+    return "fast" if find_spec("shacl") else "reference_cached"
 
 
 def validate(ntriples: str, shapes: CompiledShapes, engine: Engine = "fast") -> list[Result]:
@@ -182,7 +200,7 @@ def _fast(ntriples: str, shapes: CompiledShapes) -> list[Result]:
             focus=_bare(found.focus_node),
             path=found.path or "",
             rule=_bare(found.root_shape or found.source_shape or ""),
-            value=_term(found.value, found.value_plain),
+            value=plain_term(found.value, found.value_plain),
             severity=found.severity_iri.removeprefix(SH),
             component=found.component_iri.removeprefix(SH),
         )
@@ -196,7 +214,8 @@ def _bare(term: str) -> str:
     return "_:" if term.startswith("_:") else term
 
 
-def _term(term: str | None, lexical: str | None) -> str:
+def plain_term(term: str | None, lexical: str | None) -> str:
+    """A value as the fast engine reports it, in the spelling of `Result`."""
     if term is None or lexical is None:
         return ""
     if term.startswith("_:"):

@@ -71,6 +71,8 @@ ONCE = {
     "version (since)": BOOK + "since",
 }
 SCHOOLS = frozenset({"both", "european", "north_american"})
+ANY_SLOT = re.compile(r"\?\w+\s+\?\w+\s*[.;}]")
+"""A query that asks for the value of whatever slot it meets."""
 BESIDE_THE_SCHEMA = frozenset({"in_order_of"})
 """Properties that the graph of a record has beside the slots of the schema."""
 
@@ -288,6 +290,8 @@ def _queries(graph: ShapesGraph, shape: Term, names: Names) -> Iterator[str]:
             yield f"its query does not parse: {error}"
         if "SELECT DISTINCT $this" not in query or re.search(r"\bAS \?value|BIND", query):
             yield "its query must begin with SELECT DISTINCT $this and select terms of the graph (engines.py says why)."
+        if ANY_SLOT.search(query) and not re.search(r"model:parts \?|\?\w+ model:observed", query):
+            yield "its query asks for any slot of a node that is no part (reads.py says why it would not see them all)."
         for name in re.findall(r"\bmodel:([A-Za-z_]+)", query):
             if name not in names.classes | names.slots:
                 yield f"its query asks for {name}, which is no class or slot of the schema."

@@ -23,6 +23,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
+from chordae.shapes.lint import ANY_SLOT
 from chordae.shapes.load import BOOK, CONDITION, MODEL, PAIRS, RULE, ShapesGraph, plain, read_texts
 from chordae.shapes.paths import RDF, SH
 
@@ -38,8 +39,6 @@ _WAIVER = "/waiver/"
 """Confirmations are no premises: they come after."""
 _PLACE = re.compile(re.escape(RDF) + "_[0-9]+")
 """A place in a list whose order means something."""
-_ANY = re.compile(r"\?\w+\s+\?\w+\s*[.;}]")
-"""A query that asks for the value of whatever slot it meets."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +147,7 @@ def _reads() -> Mapping[str, _Reads]:
             backwards=frozenset(name for name, how in steps if how != "forwards"),
             classes=frozenset(_classes(graph, shape, frozenset())),
             any=any(
-                _ANY.search(plain(term)) for _, predicate, term in graph.inside(shape) if predicate == SH + "select"
+                ANY_SLOT.search(plain(term)) for _, predicate, term in graph.inside(shape) if predicate == SH + "select"
             ),
         )
     return found

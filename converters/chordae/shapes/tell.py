@@ -18,15 +18,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from chordae.issues import Issue, shown
-from chordae.model import enum_of
+from chordae.model import class_slots, enum_of
 from chordae.record import Reading, feature_state, pointer, say
 from chordae.shapes.engines import Result
 from chordae.shapes.focus import Focus, locate
 from chordae.shapes.lint import fields
-from chordae.shapes.load import Rule
+from chordae.shapes.load import MODEL, Rule
 from chordae.terms import vocabulary
 
-__all__ = ["tell"]
+__all__ = ["derived_in", "tell"]
 
 CONCLUSIONS = ("atrial_arrangement", "topology", "av_connection", "va_connection")
 """Slots that stand both under what was stated and under what was derived."""
@@ -184,3 +184,19 @@ def _plain(value: Any) -> str:
 def _lexical(term: str) -> str:
     match = _LEXICAL.fullmatch(term)
     return match[1].replace('\\"', '"').replace("\\n", "\n").replace("\\\\", "\\") if match else ""
+
+
+def derived_in(graph: str, iri: str) -> dict[str, Any]:
+    """The derived conclusions that a graph holds, as words of the schema."""
+    found: dict[str, Any] = {}
+    start = f"<{iri}/derived> <{MODEL}"
+    place = graph.find(start)
+    while place >= 0 and graph.startswith(start, place):
+        end = graph.find("\n", place)
+        name, _, term = graph[place + len(start) : end].removesuffix(" .").partition("> ")
+        slot = "arrangement" if name == "atrial_arrangement" else name
+        if slot in class_slots("DerivedConclusions"):
+            words = {f"<{value}>": key for key, value in (enum_of(slot) or {}).items()}
+            found[slot] = words.get(term, term.strip('"'))
+        place = end + 1
+    return found

@@ -6,8 +6,9 @@
 
 Each heart is drawn as a plan (arrangement, topology, connections, trunks, holes), and every part is then described as
 that plan demands, with the gaps of real catalogues: some features not recorded, not assessable or not examined. One
-record makes 150 to 250 triples. With ``faults`` a share of the records gets one contradiction; which one is returned
-beside the record.
+record makes about 250 triples, and 100 more with what is derived from it. With ``faults`` a share of the records gets
+one fault of ``tests/data/planted.yaml``; the rule that it breaks is returned beside the record. No rule speaks of a
+record without a planted fault.
 """
 
 from __future__ import annotations
@@ -20,9 +21,11 @@ from collections.abc import Iterator
 from typing import Any
 
 from chordae.canonical import canonical
-from chordae.record import Record, ensure_part, find_part
+from chordae.record import Record, ensure_part
+from planting import faults as planted_faults
+from planting import kinds, write
 
-__all__ = ["FAULTS", "KINDS", "make_record", "make_records"]
+__all__ = ["FAULTS", "KINDS", "each_fault", "make_record", "make_records"]
 
 KINDS: dict[str, dict[str, str]] = {
     "normal": {},
@@ -40,16 +43,14 @@ KINDS: dict[str, dict[str, str]] = {
     "atrial_septal_defect": {"atrial": "oval_fossa"},
     "coarctation": {"arch": "coarctation"},
     "left_isomerism": {"arrangement": "left_isomerism", "av": "mixed", "veins": "interrupted"},
-    "right_isomerism": {"arrangement": "right_isomerism", "av": "mixed", "veins": "anomalous", "atrial": "primum"},
+    "right_isomerism": {"arrangement": "right_isomerism", "av": "mixed", "veins": "anomalous", "atrial": "oval_fossa"},
+    **{name: dict(kind.plan) for name, kind in kinds().items()},
 }
 """Kind of heart -> what differs from the usual plan."""
 
-FAULTS: dict[str, str] = {
-    "R-AV-13": "tricuspid valve with a normal septal leaflet and no septal chordal attachment",
-    "R-ATR-02": "pectinate muscles to the crux, appendage called morphologically left",
-    "R-ATR-01": "stated arrangement against the appendages",
-    "R-AV-08": "straddling valve over a whole septum",
-}
+FAULTS = tuple(planted_faults())
+"""The rules that a fault can be planted for."""
+_WEIGHTS = {"neonate": (12, 30), "infant": (25, 90), "child": (60, 200), "adult": (220, 420)}
 
 _RIGHT = {"usual": "rl", "mirror_image": "lr", "right_isomerism": "rr", "left_isomerism": "ll"}
 _ATRIUM = {
@@ -113,8 +114,24 @@ def make_records(n: int, seed: int = 0, faults: float = 0.0) -> Iterator[tuple[R
 
 def make_record(number: int, seed: int = 0, faults: float = 0.0) -> tuple[Record, list[str]]:
     """Return one record; the same number and seed give the same record."""
+    fate = random.Random(f"{seed}/{number}/fault")
+    rule = fate.choice(FAULTS) if fate.random() < faults else None
+    return _heart(number, seed, fate, rule)
+
+
+def each_fault(seed: int = 0) -> Iterator[tuple[Record, str]]:
+    """Yield a record for every fault that can be planted, with the id of the rule that it breaks."""
+    for number, rule in enumerate(FAULTS):
+        record, _ = _heart(number, seed, random.Random(f"{seed}/{rule}"), rule)
+        yield record, rule
+
+
+def _heart(number: int, seed: int, fate: random.Random, rule: str | None) -> tuple[Record, list[str]]:
     rng = random.Random(f"{seed}/{number}")
+    fault = planted_faults()[rule] if rule is not None else None
     kind = rng.choice(list(KINDS))
+    if fault is not None and fault.of:
+        kind = fate.choice(fault.of)
     plan = {
         "arrangement": "usual",
         "topology": "right_hand",
@@ -128,13 +145,17 @@ def make_record(number: int, seed: int = 0, faults: float = 0.0) -> tuple[Record
     record = _frame(number, plan, rng)
     for build in (_atria, _ventricles, _valves, _trunks, _septum, _around):
         build(record, plan, rng)
-    broken = _plant(record, rng) if rng.random() < faults else []
-    if not broken:
+    if kind in kinds():
+        write(record, kinds()[kind].set)
+    if fault is None:
         _gaps(record, rng)
-    return canonical(record), broken
+    else:
+        write(record, fault.set)
+    return canonical(record), [fault.rule] if fault is not None else []
 
 
 def _frame(number: int, plan: dict[str, str], rng: random.Random) -> Record:
+    age = rng.choice(list(_WEIGHTS))
     return {
         "id": f"INV-{number:06d}",
         "vocabulary_version": "0.1.0",
@@ -143,7 +164,8 @@ def _frame(number: int, plan: dict[str, str], rng: random.Random) -> Record:
             "material": rng.choice(["isolated_heart", "heart_lung_block"]),
             "fixation": "formalin_fixed",
             "preparation": ["opened_along_flow"],
-            "age_group": rng.choice(["neonate", "infant", "child", "adult"]),
+            "age_group": age,
+            "consent": rng.choice(["post_mortem_consent", "historic"]),
         },
         "description": {
             "observer": rng.choice(["Reader A", "Reader B"]),
@@ -162,14 +184,21 @@ def _frame(number: int, plan: dict[str, str], rng: random.Random) -> Record:
             {
                 "id": "weight",
                 "quantity": "weight",
-                "value": round(rng.uniform(12, 320), 1),
+                "value": rng.randint(*_WEIGHTS[age]) + 0.5,
                 "unit": "g",
                 "method": "balance",
                 "site": "whole heart",
                 "material_state": "formalin_fixed",
             }
         ],
-        "evidence": [{"id": "plate_1", "evidence_kind": "photograph", "source_file": f"plate_{number}.jpg"}],
+        "evidence": [
+            {
+                "id": "plate_1",
+                "evidence_kind": "photograph",
+                "source_file": f"plate_{number}.jpg",
+                "shows": [{"part": "aortic_arch"}],
+            }
+        ],
     }
 
 
@@ -223,11 +252,7 @@ def _valves(record: Record, plan: dict[str, str], rng: random.Random) -> None:
 def _trunks(record: Record, plan: dict[str, str], rng: random.Random) -> None:
     side_of = {identity: side for side, identity in _joins(plan).items()}
     right, left = (f"{side_of[_own(letter)]}_ventricle" for letter in "rl")
-    homes = {
-        "concordant": (left, right),
-        "discordant": (right, left),
-        "double_outlet_rv": (right, right),
-    }[plan["va"]]
+    homes = {"discordant": (right, left), "double_outlet_rv": (right, right)}.get(plan["va"], (left, right))
     for name, home, gives in zip(("aorta", "pulmonary_trunk"), homes, ("present", "absent"), strict=True):
         share = int(plan.get("override", "0")) if name == "aorta" else 0
         arises = [{"ventricle": home, "per_cent": 100 - share}]
@@ -253,6 +278,10 @@ def _septum(record: Record, plan: dict[str, str], rng: random.Random) -> None:
         values = {"posteroinferior_rim": rim, "roof_rim": "muscular", "geography": "outlet", "patency": "open"}
         if hole != "open":
             values["commitment"] = hole
+        if plan.get("septum") == "anterior":
+            values["malalignment"] = "anterior_outlet"
+        if plan["va"] == "double_outlet_rv":
+            values["plane_of_closure"] = "baffle_plane"
         _put(record, "interventricular_communication", stated_border_category=category, **values)
 
 
@@ -264,9 +293,9 @@ def _around(record: Record, plan: dict[str, str], rng: random.Random) -> None:
     if mirrored:
         branches = ["left_brachiocephalic", "right_common_carotid", "right_subclavian"]
     narrow = "present" if plan.get("arch") == "coarctation" else "absent"
-    _put(
-        record, "aortic_arch", bronchus_crossed=side, stated_arch_side=side, arch_branches=branches, coarctation=narrow
-    )
+    seen = [{"feature": "bronchus_crossed", "evidence_refs": ["plate_1"]}]
+    sides = {"bronchus_crossed": side, "stated_arch_side": side, "observed": seen}
+    _put(record, "aortic_arch", **sides, arch_branches=branches, coarctation=narrow)
     _put(record, "arterial_duct", duct_patency=rng.choice(["ligament", "patent", "closed"]), duct_side=f"{side}_sided")
     origins = {"right_coronary_origin": "sinus_2", "left_coronary_origin": "sinus_1"}
     _put(record, "coronary_arteries", viewing_convention="surgical", orifice_level="in_sinus", **origins)
@@ -287,24 +316,6 @@ def _gaps(record: Record, rng: random.Random) -> None:
                     del part[name]
                 else:
                     part[name] = gap
-
-
-def _plant(record: Record, rng: random.Random) -> list[str]:
-    fault = rng.choice(list(FAULTS))
-    atrium = find_part(record, "right_sided_atrium")
-    valve = next(part for part in record["parts"] if part.get("stated_valve_type") == "tricuspid")
-    if fault == "R-AV-13":
-        valve["septal_chordal_attachment"] = "absent"
-    elif fault == "R-ATR-02" and atrium is not None:
-        atrium |= {"pectinate_extent": "to_crux", "appendage_morphology": "morphologically_left"}
-    elif fault == "R-ATR-01":
-        others = [one for one in _RIGHT if one != record["stated"]["atrial_arrangement"]]
-        record["stated"]["atrial_arrangement"] = rng.choice(others)
-    else:
-        valve["straddling"] = "present"
-        _put(record, "ventricular_septum", septal_integrity="intact")
-        record["parts"] = [part for part in record["parts"] if part["type"] != "InterventricularCommunication"]
-    return [fault]
 
 
 def main() -> None:

@@ -17,7 +17,7 @@ from chordae.record import Reading, Record, find_part
 from chordae.soundness import make_sound
 from chordae.soundrefs import all_well
 from chordae.structure import check_structure, has_shape
-from generate_records import FAULTS, make_records
+from generate_records import each_fault, make_records
 from strategies import records
 
 
@@ -186,11 +186,8 @@ def test_generated_records_have_no_fault_of_shape(record: Record) -> None:
 
 
 def test_realistic_records_have_no_fault_even_with_contradictions_of_morphology() -> None:
-    planted = set()
-    for record, faults in make_records(200, seed=3, faults=0.5):
+    for record, _ in [*each_fault(seed=3), *make_records(100, seed=3)]:
         assert check_structure(Reading(record)) == []
-        planted |= set(faults)
-    assert planted == set(FAULTS)
 
 
 JUNK = st.sampled_from([None, "aorta", "Atrium", "v", 4, [{"feature": "cleft", "state": "absent"}]])

@@ -8,6 +8,7 @@
     schema/diagnoses.yaml     malformations and the facts they follow from
     schema/phrases.yaml       the sentence in both schools' words
     schema/parts.yaml         how a message names a part
+    schema/consequences.yaml  which finding of a rule may follow from which
         |  compile_tables()            when the data change (``python schema/generate.py``)
         v
     chordae/_generated/knowledge.json
@@ -30,7 +31,7 @@ from chordae.errors import ResourceError
 
 __all__ = ["COMPILED", "SOURCES", "compile_tables", "table"]
 
-SOURCES = ("notation", "criteria", "combinations", "diagnoses", "phrases", "parts")
+SOURCES = ("notation", "criteria", "combinations", "diagnoses", "phrases", "parts", "consequences")
 """Names of the data files, without folder and ending."""
 
 COMPILED = "_generated/knowledge.json"

@@ -18,9 +18,9 @@ from typing import Any
 TOP = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(TOP / "converters"))
 
-from chordae.errors import VocabularyError  # noqa: E402 - the checkout's package, found through the line above
-from chordae.mapping import HELD, PREDICATES  # noqa: E402
-from chordae.sssom import MappingSet, Row, read_mappings  # noqa: E402
+from chordae.errors import VocabularyError
+from chordae.mapping import HELD, PREDICATES
+from chordae.sssom import MappingSet, Row, read_mappings
 
 TARGET = "converters/chordae/_generated/mappings.json"
 SETS = "chordae-*.sssom.tsv"

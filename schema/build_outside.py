@@ -18,9 +18,9 @@ from pathlib import Path
 TOP = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(TOP / "converters"))
 
-from chordae.sssom import read_mappings  # noqa: E402 - the checkout's package, found through the line above
-from chordae.vocabulary.outside import read_table, write_table  # noqa: E402
-from chordae.vocabulary.packages import SOURCES, installed  # noqa: E402
+from chordae.sssom import read_mappings
+from chordae.vocabulary.outside import read_table, write_table
+from chordae.vocabulary.packages import SOURCES, installed
 
 BY_HAND = ("RO", "BFO", "BSPO")
 

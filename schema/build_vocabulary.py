@@ -29,7 +29,7 @@ import yaml
 SCHEMA = Path(__file__).resolve().parent
 sys.path.insert(0, str(SCHEMA.parent / "converters"))
 
-from chordae.errors import VocabularyError  # noqa: E402 - the checkout's package, found through the line above
+from chordae.errors import VocabularyError
 
 __all__ = ["OUTPUT", "SCHEMA", "compile_vocabulary", "read_changes", "read_friends", "read_sources", "read_terms"]
 

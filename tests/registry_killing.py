@@ -150,7 +150,7 @@ def _submit(folder: Path, deposit: Path, step: str = "") -> None:
         if step in ("load", "note"):
             embedded = Embedded(registry.folder / "store" / "live")
             if step == "note":
-                embedded.note = lambda *given: reached("note")  # type: ignore[method-assign]
+                embedded.note = lambda *given: reached("note")  # type: ignore[method-assign]  # the step to die at
             follow(registry, embedded, lambda entry: reached("load"))
         with open_store(registry):
             pass

@@ -416,7 +416,7 @@ def test_an_atretic_trunk_keeps_its_type_if_it_can_be_followed(cord: str | None,
     if cord:
         lung["cord_to_ventricle"] = cord
     if cord == "present":
-        lung["arises_from"] = [{"ventricle": RV}]  # type: ignore[assignment]
+        lung["arises_from"] = [{"ventricle": RV}]  # type: ignore[assignment]  # the other values are words
     assert heart(None, COARSE, FINE, trunk("aorta", (LV, None)), lung)["va_connection"] == expected
 
 

@@ -406,6 +406,7 @@ def test_api10_what_another_registry_answers_is_only_data(tmp_path: Path, made: 
                 secret.append(self.path)
             if self.mode == "elsewhere" and self.path != "/secret":
                 self.send_response(302)
+                # type: ignore below: the stubs know a server of sockets only, ours is an HTTPServer
                 self.send_header("Location", f"http://127.0.0.1:{self.server.server_port}/secret")  # type: ignore[attr-defined]
                 self.end_headers()
                 return

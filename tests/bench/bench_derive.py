@@ -30,7 +30,7 @@ from chordae.shortform import expand
 TOP = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(TOP / "tests"))
 
-from generate_records import make_records  # noqa: E402 - a neighbour of the tests, found by the line above
+from generate_records import make_records
 
 WANTED = 3000
 FULL = (150, 190)

@@ -18,12 +18,12 @@ from pathlib import Path
 TOP = Path(__file__).parents[2]
 sys.path[:0] = [str(TOP / "converters"), str(TOP / "tests")]
 
-from chordae.canonical import canonical  # noqa: E402
-from chordae.formats.packing import pack  # noqa: E402
-from chordae.formats.settings import Settings  # noqa: E402
-from chordae.formats.table import FORMATS  # noqa: E402
-from generate_records import make_records  # noqa: E402 - found through the line above
-from hostile import READERS, harmless  # noqa: E402
+from chordae.canonical import canonical
+from chordae.formats.packing import pack
+from chordae.formats.settings import Settings
+from chordae.formats.table import FORMATS
+from generate_records import make_records
+from hostile import READERS, harmless
 
 SMALL, LARGE = 1000, 4000
 RECORDS = 100

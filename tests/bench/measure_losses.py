@@ -21,17 +21,17 @@ from typing import Any
 TOP = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(TOP), str(TOP / "converters")]
 
-from chordae.canonical import canonical  # noqa: E402 - the paths come first
-from chordae.formats.dwca.archive import FACTS_FILE  # noqa: E402
-from chordae.formats.losses import Carried, loss_report  # noqa: E402
-from chordae.formats.opening import open_bytes  # noqa: E402
-from chordae.formats.packing import pack, unpack  # noqa: E402
-from chordae.formats.settings import Settings  # noqa: E402
-from chordae.formats.table import FORMATS, Format  # noqa: E402
-from chordae.intake.source import Source, find_crosswalk, read_source  # noqa: E402
-from chordae.record import Record  # noqa: E402
-from chordae.shortform import expand_reading  # noqa: E402
-from chordae.soundness import make_sound  # noqa: E402
+from chordae.canonical import canonical
+from chordae.formats.dwca.archive import FACTS_FILE
+from chordae.formats.losses import Carried, loss_report
+from chordae.formats.opening import open_bytes
+from chordae.formats.packing import pack, unpack
+from chordae.formats.settings import Settings
+from chordae.formats.table import FORMATS, Format
+from chordae.intake.source import Source, find_crosswalk, read_source
+from chordae.record import Record
+from chordae.shortform import expand_reading
+from chordae.soundness import make_sound
 
 PAGE = TOP / "examples" / "losses.md"
 COLLECTIONS = {"veyhaven": "catalogue.xlsx", "tolliver_bay": "catalogue.csv", "valid": "*.yaml"}

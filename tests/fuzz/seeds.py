@@ -16,12 +16,12 @@ TOP = Path(__file__).resolve().parents[2]
 if str(TOP / "tests") not in sys.path:
     sys.path[:0] = [str(TOP / "converters"), str(TOP / "tests")]
 
-from chordae.canonical import canonical  # noqa: E402
-from chordae.formats.packing import pack  # noqa: E402
-from chordae.formats.settings import Settings  # noqa: E402
-from chordae.formats.table import FORMATS  # noqa: E402
-from generate_records import make_records  # noqa: E402 - found through the lines above
-from hostile import attacks, zipped  # noqa: E402
+from chordae.canonical import canonical
+from chordae.formats.packing import pack
+from chordae.formats.settings import Settings
+from chordae.formats.table import FORMATS
+from generate_records import make_records
+from hostile import attacks, zipped
 
 __all__ = ["TOKENS", "seeds", "wrap"]
 

@@ -88,7 +88,7 @@ class Comparison:
         """The differences that change the diagnosis."""
         return tuple(one for one in self.items if one.changes)
 
-    def counts(self) -> dict[str, int]:
+    def counts(self) -> dict[Verdict, int]:
         """How many items have each verdict, in the order of ``ORDER``."""
         counted = Counter(one.verdict for one in self.items)
         return {name: counted[name] for name in ORDER if counted[name]}

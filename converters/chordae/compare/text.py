@@ -69,4 +69,4 @@ def _item(item: Item) -> Iterator[str]:
 
 
 def _counts(found: Comparison) -> str:
-    return ", ".join(f"{count} {VERDICTS[name]}" for name, count in found.counts().items()) + "."  # type: ignore[index]
+    return ", ".join(f"{count} {VERDICTS[name]}" for name, count in found.counts().items()) + "."

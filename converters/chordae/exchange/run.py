@@ -122,6 +122,7 @@ class Shown:
     kept: list[tuple[tuple[int, ...], int, Heart]] = field(default_factory=list)
 
     def add(self, number: int, heart: Heart) -> None:
+        """Keep a heart, or let the least serious one go; ``number`` is its place in the catalogue."""
         counts = tuple(sum(one.severity == severity for one in heart.issues) for severity in SEVERITIES)
         item = ((*counts, -number), number, heart)
         if len(self.kept) < SHOWN:
@@ -130,6 +131,7 @@ class Shown:
             heapq.heappushpop(self.kept, item)
 
     def in_order(self) -> list[Heart]:
+        """Return the hearts that were kept, in the order of the catalogue."""
         return [heart for _, _, heart in sorted(self.kept, key=lambda item: item[1])]
 
 

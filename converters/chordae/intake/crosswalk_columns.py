@@ -21,15 +21,18 @@ class RowReader:
         self.issues = issues
 
     def cell(self, row: Row, heading: str) -> str:
+        """Return the text under a heading; empty if the table has no such column."""
         index = self.table.index(heading)
         return row.cells[index] if index is not None else ""
 
     def wrong(self, row: Row, heading: str, rule: str, value: str | None = None, **fields: Any) -> None:
+        """Add an issue about the cell of a row under a heading; ``fields`` fill the sentence of the rule."""
         index = self.table.index(heading)
         place = self.table.place(row.line, index)
         self.issues.append(issue(rule, location=place, value=value, **fields))
 
     def one_of(self, row: Row, heading: str, rule: str, known: tuple[str, ...], **fields: Any) -> bool:
+        """Say whether a cell is empty or holds a known word; if not, add an issue that names the nearest."""
         value = self.cell(row, heading)
         if not value or value in known:
             return True
@@ -38,6 +41,7 @@ class RowReader:
         return False
 
     def target(self, row: Row, part: str, property: str) -> Target | None:
+        """Return the place in the record that a part and a property name; ``None``, with an issue, for none."""
         found = find_target(part, property)
         if isinstance(found, Target):
             return found
@@ -47,12 +51,15 @@ class RowReader:
 
 
 class ColumnReader(RowReader):
+    """Reads the rows of columns.tsv; ``faulty`` holds the columns that have a row with a mistake."""
+
     def __init__(self, table: Table, issues: list[Issue]) -> None:
         super().__init__(table, issues)
         self.faulty: set[str] = set()
         self._seen: dict[tuple[str, ...], int] = {}
 
     def rule(self, row: Row) -> ColumnRule | None:
+        """Return what a row says of a column; ``None``, with an issue, if it cannot be used."""
         column = " ".join(self.cell(row, "column").split())
         found = self._rule(row, column) if column else None
         if not column:

@@ -16,6 +16,8 @@ __all__ = ["ValueReader"]
 
 
 class ValueReader(RowReader):
+    """Reads the rows of values.tsv; ``columns`` are the rules of columns.tsv, ``faulty`` its columns with a mistake."""
+
     def __init__(
         self, table: Table, issues: list[Issue], columns: Mapping[str, tuple[ColumnRule, ...]], faulty: set[str]
     ) -> None:
@@ -24,6 +26,7 @@ class ValueReader(RowReader):
         self._faulty = faulty
 
     def rules(self) -> dict[tuple[str, str], list[ValueRule]]:
+        """Return the decisions by column and word; two that contradict each other are both marked ambiguous."""
         found: dict[tuple[str, str], list[ValueRule]] = {}
         refused: set[tuple[str, str]] = set()
         for row in self.table.rows:

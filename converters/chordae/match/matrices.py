@@ -38,6 +38,15 @@ class Nearest:
         self._words = _unit(_matrix(rows, self._word_ids)).T.tocsr()
 
     def find(self, asked: Sequence[Sequence[Phrase]], also: Sequence[Collection[int]]) -> Iterator[Near]:
+        """Yield the near names of each word asked, in their order.
+
+        Parameters
+        ----------
+        asked
+            The wordings of each word.
+        also
+            For each word, the owners that are looked at in any case.
+        """
         start = end = size = 0
         for end, wordings in enumerate(asked, 1):
             size += len(wordings)

@@ -84,7 +84,7 @@ def _in_child(data: bytes, kind: str, limit: float) -> bytes:
     command = [sys.executable, "-I", "-c", _CHILD, kind]
     try:
         # -I: the child sees the installed packages and nothing of the working folder.
-        done = subprocess.run(command, input=data, capture_output=True, timeout=limit, check=False)  # noqa: S603
+        done = subprocess.run(command, input=data, capture_output=True, timeout=limit, check=False)  # noqa: S603 - our own words
     except subprocess.TimeoutExpired:
         raise InputError(
             f"The blank nodes of this graph could not be told apart within {limit:g} seconds.",

@@ -52,6 +52,7 @@ class Statements:
         self.prefixes: dict[str, str] = {}
 
     def add(self, subject: Term, predicate: str, value: Term) -> None:
+        """Add a statement; one that is there already is not counted again."""
         values = self.by_subject.setdefault(subject, {}).setdefault(predicate, {})
         if value not in values:
             values[value] = None

@@ -24,6 +24,7 @@ from chordae.rdf.emit import record_iri
 from chordae.record import Reading, Record
 from chordae.shapes.audit import Difference, compare, share
 from chordae.shapes.cache import FindingsCache, Kept, record_key
+from chordae.shapes.consequences import settle_first
 from chordae.shapes.engines import Engine, Result, default_engine
 from chordae.shapes.load import RuleBase, load_rules
 from chordae.shapes.looked import Targets
@@ -265,7 +266,7 @@ class Checker:
             for one in findings
         ]
         issues = [one for one in settle(reading, told) if not self.profile.is_off(one.rule)]
-        return sort_issues([*issues, *self.profile.missing_in(reading)])
+        return sort_issues([*settle_first(issues, self.rules.rules), *self.profile.missing_in(reading)])
 
     @cached_property
     def _targets(self) -> Targets:

@@ -136,6 +136,10 @@ def test_the_same_braces_mean_another_connection_with_another_prefix(text: str, 
         ("tga (s, d, d)", ["I-NOT-04"]),
         ("D-TGA {S,D,D}", ["I-NOT-04", "I-NOT-06"]),
         ("ccTGA {S,L,L}", ["I-NOT-04", "I-NOT-06"]),
+        ("{S,D,D} TGA", ["I-NOT-04"]),
+        ("(S,D,D) DOLV", ["I-NOT-04"]),
+        ("DORV, {S,D,L}", ["I-NOT-04"]),
+        ("dTGA {S,D,D}", ["I-NOT-04", "I-NOT-06"]),
         ("{A,D,S}", ["I-NOT-06"]),
         ("{S,D,N}", ["I-NOT-06", "I-NOT-06"]),
         ("{S,D,S} with a small hole", ["I-NOT-04", "I-NOT-05"]),
@@ -156,3 +160,11 @@ def test_every_symbol_names_its_source() -> None:
         SYMBOLS["prefixes"].values()
     )
     assert all(one["source"] and one["status"] in ("V", "M") and one["say"] for one in entries)
+
+
+@pytest.mark.parametrize(("text", "written"), [("(S,D,D) DOLV", "DOLV {S,D,D}"), ("{S,D,L} with DORV", "{S,D,L}")])
+def test_a_prefix_behind_the_letters_is_one_only_at_once(text: str, written: str) -> None:
+    # LI23 prints its sets so; further on in the words it may belong to another heart.
+    found = parse(text)[0]
+    assert found is not None
+    assert notation.format(found) == written

@@ -45,7 +45,7 @@ __all__ = [
 ]
 
 _SHAPE = re.compile(
-    r"^\s*(?P<prefix>[A-Za-z][A-Za-z-]*)?\s*(?P<qualifier>\([^(){}]{1,20}\))?\s*"
+    r"^\s*(?P<prefix>[A-Za-z][A-Za-z-]*)?\s*[,:]?\s*(?P<qualifier>\([^(){},]{1,20}\))?\s*"
     r"(?P<open>[{\[(<]?)\s*(?P<letters>[A-Za-z?]\s*(?:\([A-Za-z]\))?(?:\s*[,;]?\s*[A-Za-z?]){2})\s*[}\])>]?"
     r"(?P<rest>[^{}]{0,400})$"
 )
@@ -60,7 +60,8 @@ def parse(
     Parameters
     ----------
     text
-        For example ``TGA {S,D,D}``; other brackets, missing commas and small letters are read with an issue.
+        For example ``TGA {S,D,D}``; other brackets, missing commas, small letters and a prefix behind the letters are
+        read with an issue.
     record, location
         Only carried into the issues.
 
@@ -73,6 +74,8 @@ def parse(
     --------
     >>> parse("DORV {S,D,L}")[0]
     Notation(arrangement='S', topology='D', relation='L', prefix='DORV', qualifier='')
+    >>> format(parse("(S,D,D) DOLV")[0])
+    'DOLV {S,D,D}'
     """
     notation, faults = _read(text)
     place, value = "/stated/notation", shown(text)
@@ -109,15 +112,19 @@ def _read(text: str) -> tuple[Notation | None, tuple[_Fault, ...]]:
             }
             return None, (("I-NOT-02", tuple(fields.items())),)
         known.append(letter.upper())
-    prefix, lost = _prefix(match["prefix"] or "")
+    rest = match["rest"].strip(" .;,")
+    written, behind = match["prefix"] or "", rest.partition(" ")
+    if not written and _prefix(behind[0].strip("(),;:"))[0]:  # {S,D,D} TGA: printed behind the letters
+        written, rest = behind[0].strip("(),;:"), behind[2].strip(" .;,")
+    prefix, lost = _prefix(written)
     if prefix is None:
-        return None, (("I-NOT-03", (("prefix", match["prefix"]), ("known", ", ".join(symbols["prefixes"])))),)
+        return None, (("I-NOT-03", (("prefix", written), ("known", ", ".join(symbols["prefixes"])))),)
     first, second, third = known
     notation = Notation(first, second, third, prefix, (match["qualifier"] or "")[1:-1])
     faults: list[_Fault] = []
     if format(notation) != " ".join(text.split()):
         faults.append(("I-NOT-04", (("written", format(notation)),)))
-    if rest := match["rest"].strip(" .;,"):
+    if rest:
         faults.append(("I-NOT-05", (("rest", rest),)))
     reasons = [lost, *(one.why for one in read_conclusions(notation).lost)]
     faults += [("I-NOT-06", (("why", why),)) for why in reasons if why]

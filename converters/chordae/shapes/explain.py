@@ -21,6 +21,7 @@ import yaml
 
 from chordae import resources
 from chordae.errors import ShapesError
+from chordae.shapes.consequences import causes_of
 from chordae.shapes.load import Rule, load_rules
 from chordae.shapes.set_rules import load_set_rules
 from chordae.terms import vocabulary
@@ -102,6 +103,7 @@ def rule_facts(rule_id: str) -> dict[str, Any]:
         "hint": rule.remedy,
         "why": rule.why,
         "exceptions": list(rule.exceptions),
+        "may_follow_from": list(causes_of(rule.id)),
         "sources": list(rule.sources),
         "school": rule.school,
         "since": rule.since,
@@ -127,6 +129,8 @@ def fields_of(rule: Rule) -> Iterator[tuple[str, str]]:
     yield "Why", rule.why
     for exception in rule.exceptions:
         yield "Exception", exception
+    if causes := causes_of(rule.id):
+        yield "May follow from", f"{', '.join(causes)}; settle what these find first."
     yield "Source", "; ".join(map(_source, rule.sources))
     yield "Holds for", SCHOOLS[rule.school]
     yield "Since", rule.since

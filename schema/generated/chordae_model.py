@@ -4319,6 +4319,7 @@ class Waiver(ConfiguredBaseModel):
     """
     rule: str = Field(default=..., description="""Rule whose warning is confirmed.""")
     part: Optional[str] = Field(default=None, description="""The part of the record spoken of.""")
+    other_record: Optional[str] = Field(default=None, description="""Id of the other record, where the warning is about what two records say of each other.""")
     reason: str = Field(default=..., description="""Why the curator stands by the record.""")
     confirmed_by: Optional[str] = Field(default=None, description="""Person or role that confirmed it.""")
     confirmed_on: Optional[str] = Field(default=None, description="""Date of the confirmation.""")

@@ -2293,6 +2293,8 @@ def emit_waiver(add: Add, iri: str, node: Node, top: str) -> None:
         add(this + "<https://w3id.org/chordae/model/rule> " + text(value))
     if (value := get("part")) is not None:
         add(this + "<https://w3id.org/chordae/model/part> <" + top + "/part/" + name(value) + "> .")
+    if (value := get("other_record")) is not None:
+        add(this + "<https://w3id.org/chordae/model/other_record> " + text(value))
     if (value := get("reason")) is not None:
         add(this + "<https://w3id.org/chordae/model/reason> " + text(value))
     if (value := get("confirmed_by")) is not None:

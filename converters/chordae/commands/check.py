@@ -87,7 +87,7 @@ def run(args: argparse.Namespace) -> int:
 
     found: list[Issue] = []
     cache = _cache(args.cache, engine or default_engine())
-    with Across() as across, _validation_report(args.validation_report) as on_results:
+    with Across(profile=profile) as across, _validation_report(args.validation_report) as on_results:
 
         def sound() -> Iterator[Reading]:
             for reading, issues in _everything(args):
@@ -107,7 +107,7 @@ def run(args: argparse.Namespace) -> int:
             on_results=on_results,
         )
         found.extend(result.issues)
-        found.extend(kept for one in across.issues() if (kept := profile.apply(one)) is not None)
+        found.extend(across.issues())
     if cache is not None:
         cache.close()
         found.extend(cache.issues)

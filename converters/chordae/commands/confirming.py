@@ -5,8 +5,11 @@
     chordae check hearts.yaml --confirm R-TOPO-01 --record 0021 --by "Reader A" \\
         --reason "The septal surfaces were looked at again." --out hearts.yaml
 
-The records are written as they were read, short or full; only the confirmation is added. Comments of a YAML file are
-not kept. Nothing is written unless every record of the input could be read.
+    chordae check alder.yaml veyhaven.yaml --confirm R-SET-06 --record 0021 --other v7 --by "Reader A" --reason "..."
+
+What a rule across records found is confirmed on one of the two records, in the first input; the other one may stand in
+another input. The records are written as they were read, short or full; only the confirmation is added. Comments of a
+YAML file are not kept. Nothing is written unless every record of the input could be read.
 """
 
 from __future__ import annotations
@@ -18,6 +21,8 @@ from typing import TYPE_CHECKING
 from chordae.errors import FormatError, InputError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from chordae.record import Record
 
 __all__ = ["add_options", "check_options", "run"]
@@ -26,6 +31,7 @@ _NEEDED = ("record", "reason", "by")
 _OPTIONS = {
     "record": ("ID", "id of the record"),
     "part": ("ID", "part of the record, if the rule speaks of several"),
+    "other": ("ID", "id of the other record, if a rule across records speaks of several"),
     "reason": ("TEXT", "why the curator stands by the record"),
     "by": ("NAME", "person or role that confirms it"),
     "on": ("DAY", "day as 2026-05-04 (default: today)"),
@@ -54,7 +60,7 @@ def check_options(args: argparse.Namespace) -> None:
     """
     if args.confirm is not None:
         return
-    for name in ("record", "part", "reason", "by", "on", "evidence"):
+    for name in ("record", "part", "other", "reason", "by", "on", "evidence"):
         if getattr(args, name):
             raise FormatError(f"--{name} belongs to a confirmation.", "Name the rule with --confirm, or leave it out.")
     if args.out is not None:
@@ -73,16 +79,23 @@ def run(args: argparse.Namespace) -> int:
     """
     from chordae.commands.options import write_data
     from chordae.intake.document_text import write_document
+    from chordae.shapes.set_rules import load_set_rules
 
     missing = [f"--{name}" for name in _NEEDED if not (getattr(args, name) or "").strip()]
     if missing:
         raise InputError(f"A confirmation needs {', '.join(missing)}.", "Say which record, why, and who confirms it.")
-    if len(args.inputs) != 1:
+    across = args.confirm in load_set_rules()
+    if len(args.inputs) != 1 and not across:
         raise InputError("A confirmation is written into one document.", "Name one input.")
+    if args.other is not None and not across:
+        raise FormatError(
+            f"{args.confirm} speaks of one record.", "--other is for rules across records (R-SET); leave it out."
+        )
     records = _records(args)
     if not any(record.get("id") == args.record for record in records):
         raise InputError(f"There is no record {args.record!r} in the input.", "Look at its id.")
-    done = [_confirmed(record, args) if record.get("id") == args.record else record for record in records]
+    confirmed = _confirmed_across(records, args) if across else _confirmed
+    done = [confirmed(record, args) if record.get("id") == args.record else record for record in records]
     write_data(write_document(done, _form(args)), args.out)
     return 0
 
@@ -120,6 +133,47 @@ def _confirmed(record: Record, args: argparse.Namespace) -> Record:
         on=_day(args.on),
         evidence=_evidence(sound.record, args.evidence),
     )
+
+
+def _confirmed_across(
+    records: list[Record], args: argparse.Namespace
+) -> Callable[[Record, argparse.Namespace], Record]:
+    """Return what adds the confirmation of a rule across records, which is looked for in all inputs."""
+    from chordae.commands.inputs import each_full
+    from chordae.record import Reading
+    from chordae.shapes.across import Across
+    from chordae.shapes.set_waivers import waivers_of
+    from chordae.shapes.waivers import with_waivers
+    from chordae.shortform import expand_reading
+    from chordae.soundness import make_sound
+
+    def sound(record: Record) -> Reading:
+        return make_sound(expand_reading(Reading(record))[0])[0]
+
+    with Across() as across:
+        for record in records:
+            across.add(sound(record))
+        for path in args.inputs[1:]:
+            for reading, _ in each_full(args, path):
+                if reading is not None:
+                    across.add(reading)
+        found = list(across.findings())
+
+    def confirmed(record: Record, args: argparse.Namespace) -> Record:
+        evidence = _evidence(sound(record).record, args.evidence)
+        made = waivers_of(
+            found,
+            args.confirm,
+            args.record,
+            other=args.other,
+            reason=args.reason.strip(),
+            by=args.by.strip(),
+            on=_day(args.on),
+            evidence=evidence,
+        )
+        return with_waivers(record, made)
+
+    return confirmed
 
 
 def _day(text: str | None) -> str:

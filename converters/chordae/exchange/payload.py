@@ -22,7 +22,7 @@ from chordae.intake.document_text import write_document
 from chordae.issues import Issue
 from chordae.record import Record
 
-__all__ = ["ISSUE_COLUMNS", "PREFIXES", "Payload"]
+__all__ = ["ISSUE_COLUMNS", "PREFIXES", "Payload", "issue_row"]
 
 PREFIXES: Mapping[str, str] = {
     "model": "https://w3id.org/chordae/model/",
@@ -102,11 +102,16 @@ class Payload:
     def add_issues(self, issues: Iterable[Issue]) -> None:
         """Write issues, as JSON and as a row of the table."""
         for one in issues:
-            told = one.to_json()
-            self._files["issues.json"].write((b"\n" if self._first_issue else b",\n") + orjson.dumps(told))
+            self._files["issues.json"].write((b"\n" if self._first_issue else b",\n") + orjson.dumps(one.to_json()))
             self._first_issue = False
-            row = {**told, **told["location"]}
-            self._files["issues.tsv"].write(("\t".join(_cell(row.get(name)) for name in ISSUE_COLUMNS) + "\n").encode())
+            self._files["issues.tsv"].write(issue_row(one))
+
+
+def issue_row(one: Issue) -> bytes:
+    """Return an issue as a row of issues.tsv."""
+    told = one.to_json()
+    row = {**told, **told["location"]}
+    return ("\t".join(_cell(row.get(name)) for name in ISSUE_COLUMNS) + "\n").encode()
 
 
 def _cell(value: object) -> str:

@@ -33,13 +33,17 @@ BATCH = 128
 
 @dataclass(slots=True)
 class Passed:
-    """What became of one row: ``record`` is ``None`` for a refused row, or for the table as a whole."""
+    """What became of one row: ``record`` is ``None`` for a refused row, or for the table as a whole.
+
+    ``reading`` is the record with the place where it begins.
+    """
 
     record: Record | None
     issues: list[Issue]
     derived: Mapping[str, Any] = field(default_factory=dict)
     iri: str = ""
     graph: str = ""
+    reading: Reading | None = None
 
 
 Batch = list[tuple[Reading | None, Passed]]
@@ -91,11 +95,11 @@ def _prepare(
 ) -> tuple[Reading | None, Passed]:
     full, found = steps.expand(reading)
     sound, faults = make_sound(full)
-    passed = Passed(sound.record, [*issues, *found, *faults])
+    place = reading.place("")
+    passed = Passed(sound.record, [*issues, *found, *faults], reading=Reading(sound.record, {"": place}))
     if sound.record.get("vocabulary_version") not in (None, VERSION):
         passed.issues += check_version(sound)
     passed.derived = steps.derive(sound.record)
-    place = reading.place("")
     provenance = {"file": place.file, "place": str(place), "tool": tool}
     told = {key: value for key, value in provenance.items() if value}
     try:

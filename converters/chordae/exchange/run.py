@@ -3,6 +3,7 @@
 ::
 
     Catalogue -> Intake -> run_steps -> Payload + Summary + hearts for the page -> seal -> rename
+                                     -> Across: what the records say of each other, at the end
 
 The folder is made aside and takes its name when it is complete; a run that is interrupted leaves nothing.
 """
@@ -13,7 +14,7 @@ import heapq
 import re
 import shutil
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -27,13 +28,14 @@ from chordae.exchange.payload import Payload
 from chordae.exchange.pipeline import Passed, run_steps
 from chordae.exchange.readme import bag_info, make_readme
 from chordae.exchange.steps import Steps
-from chordae.issues import SEVERITIES
+from chordae.issues import SEVERITIES, Issue, sort_issues
 from chordae.progress import track
 from chordae.report import Heart, Summary, page_pieces
 from chordae.report.coding import coverage, shown_codes
 from chordae.report.words import rule_words
+from chordae.shapes.across import Across
 
-__all__ = ["SHOWN", "Exchanged", "Filled", "Shown", "exchange", "fill", "terms_in"]
+__all__ = ["SHOWN", "Exchanged", "Filled", "Shown", "exchange", "fill", "tell_across", "terms_in"]
 
 SHOWN = 300
 """How many hearts get a section of their own on the page; beyond that those with the worst issues."""
@@ -130,6 +132,16 @@ class Shown:
         else:
             heapq.heappushpop(self.kept, item)
 
+    def tell(self, issues: Sequence[Issue]) -> None:
+        """Add issues that were found when all hearts had passed to the hearts that are shown."""
+        late: dict[str | None, list[Issue]] = {}
+        for one in issues:
+            late.setdefault(one.record, []).append(one)
+        for at, (counts, number, heart) in enumerate(self.kept):
+            if more := late.pop(heart.id, None):
+                told = replace(heart, issues=sort_issues([*heart.issues, *more]))
+                self.kept[at] = (counts, number, told)
+
     def in_order(self) -> list[Heart]:
         """Return the hearts that were kept, in the order of the catalogue."""
         return [heart for _, _, heart in sorted(self.kept, key=lambda item: item[1])]
@@ -140,7 +152,7 @@ def fill(folder: Path, catalogue: Catalogue, steps: Steps) -> Filled:
     intake = Intake(catalogue, steps.ask)
     summary = Summary(catalogue.collection)
     shown = Shown()
-    with Payload(folder) as payload:
+    with Payload(folder) as payload, Across(steps.derive) as across:
         for number, passed in enumerate(_passed(intake, catalogue, steps)):
             payload.add_issues(passed.issues)
             if passed.record is None:
@@ -150,8 +162,19 @@ def fill(folder: Path, catalogue: Catalogue, steps: Steps) -> Filled:
             payload.add_graph(passed.iri, passed.graph)
             summary.add(passed.record, passed.derived, passed.issues, terms_in(passed.graph))
             shown.add(number, Heart(passed.record, passed.derived, passed.issues))
+            if passed.reading is not None:
+                across.add(passed.reading, passed.derived)
+        payload.add_issues(tell_across(across, summary, shown))
     summary.add_table(intake.rows, intake.refused, ())
     return Filled(intake, summary, shown, steps.not_tested())
+
+
+def tell_across(across: Across, summary: Summary, shown: Shown) -> list[Issue]:
+    """Return, sorted, and count what the records say of each other."""
+    found = sort_issues(across.issues())
+    summary.add_table(0, 0, found)
+    shown.tell(found)
+    return found
 
 
 def terms_in(graph: str) -> list[str]:

@@ -2,8 +2,8 @@
 
 ::
 
-    slice -> lines -> full, sound records -> rules -> issues.ndjson  sound.ndjson      on a worker
-          -> across the set, in the order of the slices                                here, while the workers go on
+    slice -> lines -> full, sound records -> rules -> issues.ndjson  facts.ndjson      on a worker
+          -> across the set from the facts, in the order of the slices                 here, while the workers go on
 """
 
 from __future__ import annotations
@@ -17,8 +17,9 @@ from typing import Any
 import orjson
 
 from chordae import deposit
+from chordae.derive import derive
 from chordae.intake.document import each_line
-from chordae.issues import SEVERITIES, Issue, Location, sort_issues
+from chordae.issues import SEVERITIES, Issue, sort_issues
 from chordae.parts.plan import SIZE, Slice, lines_of, plan, plan_digest
 from chordae.parts.spread import Spread
 from chordae.record import Reading
@@ -26,6 +27,7 @@ from chordae.shapes.across import Across
 from chordae.shapes.check import Checker
 from chordae.shapes.profile import DEFAULT
 from chordae.shapes.profile_file import parse_profile
+from chordae.shapes.set_facts import facts_of
 from chordae.shortform import expand_reading
 from chordae.soundness import make_sound
 
@@ -78,17 +80,17 @@ def check_parts(
     work.mkdir(parents=True, exist_ok=True)
     found.issues = work / "issues.ndjson"
     aside = work / "issues.part"
-    with aside.open("wb") as out, Across() as across:
+    with aside.open("wb") as out, Across(profile=chosen) as across:
         for place, told in Spread(cluster).run(check_slice, slices, work / "slices", digest, options, "Checking"):
             found.records += told["records"]
             found.tested.update(told["met"])
             found.severities.update(told["severities"])
             found.rules.update({(rule, severity): count for rule, severity, count in told["rules"]})
             out.write((place / "issues.ndjson").read_bytes())
-            for reading in _sound(place):
-                across.add(reading)
-        last = sort_issues(one for each in across.issues() if (one := chosen.apply(each)) is not None)
-        for one in last:
+            with (place / "facts.ndjson").open("rb") as facts:
+                for line in facts:
+                    across.add_facts(orjson.loads(line))
+        for one in sort_issues(across.issues()):
             found.severities[one.severity] += 1
             found.rules[one.rule, one.severity] += 1
             out.write(orjson.dumps(one.to_json()) + b"\n")
@@ -105,10 +107,12 @@ def check_slice(one: Slice, folder: Path, options: dict[str, Any]) -> dict[str, 
     looked: Counter[str] = Counter()
     severities: Counter[str] = Counter()
     rules: Counter[tuple[str, str]] = Counter()
-    with (folder / "issues.ndjson").open("wb") as out, (folder / "sound.ndjson").open("wb") as kept:
+    with (folder / "issues.ndjson").open("wb") as out, (folder / "facts.ndjson").open("wb") as facts:
         for batch in _batches(one):
             readings = [reading for reading, _ in batch if reading is not None]
-            checked = iter(checker.check_many(readings))
+            derived = [derive(reading.record) for reading in readings]
+            checked = iter(checker.check_many(readings, derived=derived))
+            follows = iter(derived)
             for reading, issues in batch:
                 found = issues
                 if reading is not None:
@@ -116,8 +120,7 @@ def check_slice(one: Slice, folder: Path, options: dict[str, Any]) -> dict[str, 
                     result = next(checked)
                     looked.update(result.looked)
                     found = [*issues, *result.issues]
-                    place = reading.place("")
-                    kept.write(orjson.dumps([place.file, place.line, place.column, reading.record]) + b"\n")
+                    facts.write(orjson.dumps(facts_of(reading, next(follows))) + b"\n")
                 for each in sort_issues(found):
                     severities[each.severity] += 1
                     rules[each.rule, each.severity] += 1
@@ -144,10 +147,3 @@ def _batches(one: Slice) -> Iterator[list[tuple[Reading | None, list[Issue]]]]:
             batch = []
     if batch:
         yield batch
-
-
-def _sound(place: Path) -> Iterator[Reading]:
-    with (place / "sound.ndjson").open("rb") as stream:
-        for line in stream:
-            file, number, column, record = orjson.loads(line)
-            yield Reading(record, {"": Location(file, number, column)})

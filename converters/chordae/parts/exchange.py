@@ -2,8 +2,9 @@
 
 ::
 
-    slice -> all steps -> records.ndjson ... issues.tsv  order.ndjson      on a worker
-          -> joined in the order of the slices, counted and sealed         here, while the workers go on
+    slice -> all steps -> records.ndjson ... issues.tsv  order.ndjson  facts.ndjson      on a worker
+          -> joined in the order of the slices, counted and sealed                       here, while the workers go on
+          -> across the set, from the facts                                              here
 """
 
 from __future__ import annotations
@@ -19,9 +20,9 @@ import orjson
 from chordae import deposit, resources
 from chordae.exchange.catalogue import Catalogue
 from chordae.exchange.intake import Intake
-from chordae.exchange.payload import Payload
+from chordae.exchange.payload import Payload, issue_row
 from chordae.exchange.pipeline import run_steps
-from chordae.exchange.run import Exchanged, Filled, Shown, exchange, terms_in
+from chordae.exchange.run import Exchanged, Filled, Shown, exchange, tell_across, terms_in
 from chordae.exchange.steps import Steps, load_steps
 from chordae.intake.document import each_line
 from chordae.issues import Issue
@@ -29,9 +30,12 @@ from chordae.parts.plan import SIZE, Slice, lines_of, plan, plan_digest
 from chordae.parts.spread import Spread
 from chordae.record import Reading
 from chordae.report import Heart, Summary
+from chordae.shapes.across import Across
+from chordae.shapes.set_facts import facts_of
 
 __all__ = ["exchange_parts", "exchange_slice"]
 
+FACTS = "facts.ndjson"
 _HEAD = {"records.ttl": re.compile(rb"(?:@prefix [^\n]*\n)*"), "issues.tsv": re.compile(rb"[^\n]*\n")}
 _PLAIN = ("records.ndjson", "records.yaml", "derived.ndjson", "records.nq")
 
@@ -83,12 +87,18 @@ def exchange_slice(one: Slice, folder: Path, options: dict[str, Any]) -> dict[st
             refused += reading is None
             yield reading, issues
 
-    with Payload(folder) as payload, (folder / "order.ndjson").open("wb") as order:
+    with (
+        Payload(folder) as payload,
+        (folder / "order.ndjson").open("wb") as order,
+        (folder / FACTS).open("wb") as facts,
+    ):
         for passed in run_steps(counted(), steps, base, f"chordae {resources.VERSION}"):
             payload.add_issues(passed.issues)
             if passed.record is not None:
                 payload.add(passed.record, passed.derived)
                 payload.add_graph(passed.iri, passed.graph)
+            if passed.reading is not None:
+                facts.write(orjson.dumps(facts_of(passed.reading, passed.derived)) + b"\n")
             issues = [each.to_json() for each in passed.issues]
             order.write(orjson.dumps([passed.record is not None, issues, terms_in(passed.graph)]) + b"\n")
     return {"rows": rows, "refused": refused, "not_tested": list(steps.not_tested())}
@@ -104,19 +114,28 @@ def _join(folder: Path, catalogue: Catalogue, steps: Steps, slices: Iterator[tup
     for name in ("records.yaml", "issues.json"):
         (folder / name).write_bytes(b"")
     first_issue = True
-    for place, told in slices:
-        intake.rows += told["rows"]
-        intake.refused += told["refused"]
-        not_tested = set(told["not_tested"]) if not_tested is None else not_tested & set(told["not_tested"])
-        first_issue = _append(folder, place, first_issue)
-        for heart, issues, terms in _passed(place):
-            if heart is None:
-                summary.add_table(0, 0, issues)
-            else:
-                summary.add(heart[0], heart[1], issues, terms)
-                shown.add(number, Heart(heart[0], heart[1], issues))
-            number += 1
-    with (folder / "issues.json").open("ab") as out:
+    with Across(steps.derive) as across:
+        for place, told in slices:
+            intake.rows += told["rows"]
+            intake.refused += told["refused"]
+            not_tested = set(told["not_tested"]) if not_tested is None else not_tested & set(told["not_tested"])
+            first_issue = _append(folder, place, first_issue)
+            for heart, issues, terms in _passed(place):
+                if heart is None:
+                    summary.add_table(0, 0, issues)
+                else:
+                    summary.add(heart[0], heart[1], issues, terms)
+                    shown.add(number, Heart(heart[0], heart[1], issues))
+                number += 1
+            with (place / FACTS).open("rb") as facts:
+                for line in facts:
+                    across.add_facts(orjson.loads(line))
+        found = tell_across(across, summary, shown)
+    with (folder / "issues.json").open("ab") as out, (folder / "issues.tsv").open("ab") as table:
+        for one in found:
+            out.write((b"[\n" if first_issue else b",\n") + orjson.dumps(one.to_json()))
+            table.write(issue_row(one))
+            first_issue = False
         out.write(b"[]\n" if first_issue else b"\n]\n")
     if not summary.records:
         (folder / "records.yaml").write_bytes(b"[]\n")

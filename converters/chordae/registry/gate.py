@@ -105,12 +105,14 @@ def judge(
     issues += _follows(collection, follows, ledger)
     with ExitStack() as stack:
         made = stack.enter_context(Made(out)) if out is not None else None
-        across = stack.enter_context(Across())
+        across = stack.enter_context(Across(profile=profile.checks))
         for passed in _passed(folder, base, profile):
             issues += _take(passed, collection, ledger, verdict, made)
             if passed.record is not None and passed.graph:
-                across.add(Reading(passed.record, {"": Location("data/records.ndjson", verdict.records)}))
-        issues += [one for one in map(profile.checks.apply, across.issues()) if one is not None]
+                across.add(
+                    Reading(passed.record, {"": Location("data/records.ndjson", verdict.records)}), passed.derived
+                )
+        issues += across.issues()
     if not verdict.records:
         issues.append(issue("I-REG-11", location=Location("data/records.ndjson")))
     issues += _withdrawn(collection, verdict, ledger)

@@ -4,7 +4,7 @@
 
     with Across() as across:
         for reading in readings:
-            across.add(reading)
+            across.add(reading)             or, from elsewhere: across.add_facts(facts_of(reading, derived))
         issues = list(across.issues())
 
 Ids that stand twice, copies, references into another record, descriptions of one specimen that contradict in what
@@ -14,13 +14,12 @@ One specimen is known by its accession number within a collection; and in anothe
 the two *says* the heart has elsewhere (``other_numbers``). Equal numbers of two collections are no sign by themselves.
 
 What has to be remembered stands in a file of its own that goes when the pass ends, so memory does not grow with the
-number of records. Only descriptions of specimens that are described more than once are derived again.
+number of records. Where nobody derived them yet, only descriptions of specimens that are described more than once are.
+What is found does not depend on who worked out the facts; the later of two records is named, in the order of adding.
 """
 
 from __future__ import annotations
 
-import hashlib
-import re
 import sqlite3
 import zlib
 from collections.abc import Callable, Iterator, Mapping
@@ -29,17 +28,18 @@ from typing import Any
 import orjson
 
 from chordae.issues import Issue, Location
-from chordae.model import tables
-from chordae.record import Reading, Record, pointer
-from chordae.shapes.set_rules import set_table, tell_set
-from chordae.shapes.specimens import Described, compare
+from chordae.record import Reading, Record
+from chordae.shapes.profile import DEFAULT, Profile
+from chordae.shapes.set_facts import facts_of
+from chordae.shapes.set_rules import tell_set
+from chordae.shapes.set_waivers import SetFinding, SetWaivers, premises_of
+from chordae.shapes.specimens import Described, compare, tell_description
 
 __all__ = ["Across"]
 
-_SPACE = re.compile(r"\s+")
 _TABLES = """
 PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA temp_store = FILE; PRAGMA cache_size = -8000;
-CREATE TABLE heard (number INTEGER PRIMARY KEY, id TEXT, collection TEXT, whole BLOB, rest BLOB, place BLOB,
+CREATE TABLE heard (number INTEGER PRIMARY KEY, id TEXT, collection TEXT, whole TEXT, rest TEXT, place BLOB,
     later TEXT, content BLOB);
 CREATE TABLE named (kind TEXT, collection TEXT, name TEXT, number INTEGER, lender TEXT);
 CREATE TABLE referred (number INTEGER, path TEXT, key TEXT, value TEXT);
@@ -58,8 +58,8 @@ SELECT one.number, first.number, one.name FROM named AS one JOIN (SELECT min(num
 WHERE one.kind = 'other' AND one.number > first.number ORDER BY one.number
 """
 _INDEXES = """
-CREATE INDEX by_id ON heard (id); CREATE INDEX by_rest ON heard (rest);
-CREATE INDEX by_name ON named (name, kind, collection);
+CREATE INDEX IF NOT EXISTS by_id ON heard (id); CREATE INDEX IF NOT EXISTS by_rest ON heard (rest);
+CREATE INDEX IF NOT EXISTS by_name ON named (name, kind, collection);
 """
 
 
@@ -70,13 +70,19 @@ class Across:
     ----------
     derive
         What follows from a record; by default :func:`chordae.derive.derive`.
+    profile
+        What a registry asks for: the severity of rules, and which are not to be heard.
     """
 
-    def __init__(self, derive: Callable[[Record], Mapping[str, Any]] | None = None) -> None:
+    def __init__(
+        self, derive: Callable[[Record], Mapping[str, Any]] | None = None, *, profile: Profile = DEFAULT
+    ) -> None:
         self._derive = derive
+        self._profile = profile
         self._number = 0
         self._base = sqlite3.connect("")  # a file of its own, removed by SQLite when it is closed
         self._base.executescript(_TABLES)
+        self._waivers = SetWaivers(self._base)
 
     def __enter__(self) -> Across:
         return self
@@ -84,39 +90,52 @@ class Across:
     def __exit__(self, *error: object) -> None:
         self._base.close()
 
-    def add(self, reading: Reading) -> None:
-        """Remember what is needed of a full record, sound in structure."""
-        record = reading.record
+    def add(self, reading: Reading, derived: Mapping[str, Any] | None = None) -> None:
+        """Remember what is needed of a full record, sound in structure; with what follows from it, if that is known."""
+        self.add_facts(facts_of(reading, derived))
+
+    def add_facts(self, facts: Mapping[str, Any]) -> None:
+        """Remember the facts of a record (:func:`chordae.shapes.set_facts.facts_of`)."""
         self._number += 1
-        content = orjson.dumps(record, option=orjson.OPT_SORT_KEYS)
-        rest = orjson.dumps({key: one for key, one in record.items() if key != "id"}, option=orjson.OPT_SORT_KEYS)
-        specimen, description = (record.get(name) or {} for name in ("specimen", "description"))
-        collection, accession = _plain(record.get("collection")), _plain(specimen.get("accession"))
-        numbers = [_plain(one) for one in specimen.get("other_numbers") or ()]
-        lender = _plain(specimen.get("loan_from"))
-        reader = str(description.get("reader") or "")
-        later = reader if reader.casefold() in set_table()["later_readings"] else None
-        place = reading.place("")
+        number, collection, lender = self._number, facts["collection"], facts["lender"]
+        content = None
+        if "told" in facts:
+            content = orjson.dumps(facts["told"])
+        elif "record" in facts:
+            content = zlib.compress(orjson.dumps(facts["record"]), 1)
         self._base.execute(
             "INSERT INTO heard VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
             (
-                self._number,
-                str(record.get("id")),
+                number,
+                facts["id"],
                 collection,
-                _digest(content),
-                _digest(rest) if record.get("parts") or record.get("stated") else None,
-                orjson.dumps([place.file, place.line, place.column, place.sheet]),
-                later,
-                zlib.compress(content, 1) if accession or numbers else None,
+                facts["whole"],
+                facts["rest"],
+                orjson.dumps(facts["place"]),
+                facts["later"],
+                content,
             ),
         )
-        rows = [("own", collection, accession, self._number, lender)] if accession else []
-        rows += [("other", collection, one, self._number, lender) for one in numbers if one]
+        rows = [("own", collection, facts["own"], number, lender)] if facts["own"] else []
+        rows += [("other", collection, one, number, lender) for one in facts["others"]]
         self._base.executemany("INSERT INTO named VALUES (?, ?, ?, ?, ?)", rows)
-        self._base.executemany("INSERT INTO referred VALUES (?, ?, ?, ?)", self._foreign(record))
+        self._base.executemany("INSERT INTO referred VALUES (?, ?, ?, ?)", [(number, *one) for one in facts["refs"]])
+        for waiver in facts["waivers"]:
+            self._waivers.add(number, facts["id"], waiver)
 
     def issues(self) -> Iterator[Issue]:
-        """Yield what was found, rule by rule; a set of one record gives next to nothing."""
+        """Yield what was found, rule by rule, then what is wrong with confirmations of it.
+
+        Confirmed warnings are for the record. A set of one record gives next to nothing.
+        """
+        for found in self.findings():
+            issue = self._profile.apply(found.issue)
+            if issue is not None:
+                yield self._waivers.settle(found, issue)
+        yield from (one for each in self._waivers.faults() if (one := self._profile.apply(each)) is not None)
+
+    def findings(self) -> Iterator[SetFinding]:
+        """Yield what was found as the rules have it, whoever confirms it."""
         self._base.executescript(_INDEXES)
         yield from self._ids()
         yield from self._copies()
@@ -124,7 +143,7 @@ class Across:
         yield from self._specimens()
         yield from self._lenders()
 
-    def _ids(self) -> Iterator[Issue]:
+    def _ids(self) -> Iterator[SetFinding]:
         query = (
             "SELECT later.number, later.id, later.whole = first.whole, first.place FROM heard AS later "
             "JOIN heard AS first ON first.number = (SELECT min(number) FROM heard WHERE id = later.id) "
@@ -133,18 +152,19 @@ class Across:
         for number, name, same, place in self._rows(query):
             rule = "R-SET-02" if same else "R-SET-01"
             where = str(_location(place)) or "earlier in the set"
-            yield self._tell(rule, number, name, "/id", value=name, place=where)
+            yield SetFinding(self._tell(rule, number, name, "/id", value=name, place=where), number)
 
-    def _copies(self) -> Iterator[Issue]:
+    def _copies(self) -> Iterator[SetFinding]:
         query = (
-            "SELECT later.number, later.id, first.id FROM heard AS later JOIN heard AS first ON first.number = "
-            "(SELECT min(number) FROM heard WHERE rest = later.rest) "
+            "SELECT later.number, later.id, first.id, first.number, later.rest FROM heard AS later "
+            "JOIN heard AS first ON first.number = (SELECT min(number) FROM heard WHERE rest = later.rest) "
             "WHERE later.id <> first.id ORDER BY later.number"
         )
-        for number, name, other in self._rows(query):
-            yield self._tell("R-SET-03", number, name, None, other=f"heart {other}")
+        for number, name, other, first, rest in self._rows(query):
+            told = self._tell("R-SET-03", number, name, None, other=f"heart {other}")
+            yield SetFinding(told, number, first, other, premises_of("R-SET-03", [name, rest], [other, rest]))
 
-    def _references(self) -> Iterator[Issue]:
+    def _references(self) -> Iterator[SetFinding]:
         query = (
             "SELECT referred.number, heard.id, path, key, value, other.id FROM referred JOIN heard USING (number) "
             "JOIN heard AS other ON other.number = (SELECT min(number) FROM heard AS one WHERE one.id = referred.value "
@@ -152,24 +172,38 @@ class Across:
             "WHERE other.id <> heard.id ORDER BY referred.number, path"
         )
         for number, name, path, key, value, other in self._rows(query):
-            yield self._tell("R-SET-04", number, name, path, key=key, value=value, other=f"heart {other}")
+            told = self._tell("R-SET-04", number, name, path, key=key, value=value, other=f"heart {other}")
+            yield SetFinding(told, number)
 
-    def _specimens(self) -> Iterator[Issue]:
+    def _specimens(self) -> Iterator[SetFinding]:
         own = (
             "SELECT name, collection, group_concat(number) FROM (SELECT * FROM named WHERE kind = 'own' "
             "ORDER BY number) GROUP BY name, collection ORDER BY min(number)"
         )
         for name, _, numbers in self._rows(own):
-            group = [self._described(int(one)) for one in str(numbers).split(",")]
-            if len(group) == 1 and group[0].later:
-                yield self._of(group[0], "R-SET-09", "/description/reader", value=group[0].later)
-            for later in group[1:]:
-                yield from compare(later, group[0], name, "R-SET-05", self._of)
+            group = [int(one) for one in str(numbers).split(",")]
+            first = self._described(group[0])
+            if len(group) == 1 and first.later:
+                told = self._of(first, "R-SET-09", "/description/reader", value=first.later)
+                yield SetFinding(told, first.number, premises=premises_of("R-SET-09", [first.id, first.later, name]))
+            for number in group[1:]:
+                yield from self._compared(self._described(number), first, name, "R-SET-05")
         for query in (_OWN_ELSEWHERE, _SAID_BY_BOTH):
             for number, other, name in self._rows(query):
-                yield from compare(self._described(number), self._described(other), name, "R-SET-06", self._of)
+                yield from self._compared(self._described(number), self._described(other), name, "R-SET-06")
 
-    def _lenders(self) -> Iterator[Issue]:
+    def _compared(self, later: Described, first: Described, name: str, rule: str) -> Iterator[SetFinding]:
+        self._waivers.compared(later.number, first.number, rule)
+        for one in compare(later, first, name, rule, self._of):
+            mine, other = (
+                [each.id, each.rest]
+                if one.rule == "R-SET-08"
+                else [each.id, each.told["conclusions"], each.told["facts"]]
+                for each in (later, first)
+            )
+            yield SetFinding(one, later.number, first.number, first.id, premises_of(one.rule, mine, other))
+
+    def _lenders(self) -> Iterator[SetFinding]:
         query = (
             "SELECT number, heard.id, lender, name FROM named JOIN heard USING (number) WHERE kind = 'other' "
             "AND lender IN (SELECT DISTINCT collection FROM heard) AND lender <> '' AND NOT EXISTS "
@@ -178,15 +212,23 @@ class Across:
             " ORDER BY number, name"
         )
         for number, name, lender, value in self._rows(query):
-            yield self._tell("R-SET-10", number, name, "/specimen/other_numbers", value=value, owner=lender)
+            told = self._tell("R-SET-10", number, name, "/specimen/other_numbers", value=value, owner=lender)
+            yield SetFinding(told, number, premises=premises_of("R-SET-10", [name, lender, value]))
 
     def _described(self, number: int) -> Described:
         row = self._base.execute(
-            "SELECT id, collection, place, later, content, whole FROM heard WHERE number = ?", (number,)
+            "SELECT id, collection, place, later, whole, rest FROM heard WHERE number = ?", (number,)
         ).fetchone()
-        name, collection, place, later, content, whole = row
+        name, collection, place, later, whole, rest = row
+        return Described(number, name, collection, _location(place), later, whole, rest, lambda: self._told(number))
+
+    def _told(self, number: int) -> Mapping[str, Any]:
+        (content,) = self._base.execute("SELECT content FROM heard WHERE number = ?", (number,)).fetchone()
+        if content[:1] == b"{":  # told already; a packed record begins otherwise (RFC 1950)
+            found: Mapping[str, Any] = orjson.loads(content)
+            return found
         record = orjson.loads(zlib.decompress(content))
-        return Described(number, name, collection, _location(place), later, record, whole, self._derived)
+        return tell_description(record, self._derived(record))
 
     def _derived(self, record: Record) -> Mapping[str, Any]:
         if self._derive is None:
@@ -205,37 +247,6 @@ class Across:
     def _rows(self, query: str) -> Iterator[tuple[Any, ...]]:
         yield from self._base.execute(query)
 
-    def _foreign(self, record: Record) -> Iterator[tuple[int, str, str, str]]:
-        """References to something that the record does not hold."""
-        known = {str(one.get("id")) for name in ("parts", "evidence", "measurements") for one in record.get(name) or ()}
-        for path, key, value in _references(record, ""):
-            if value not in known:
-                yield self._number, path, key, value
-
-
-def _references(node: Any, path: str) -> Iterator[tuple[str, str, str]]:
-    slots = tables().slots
-    items = node.items() if isinstance(node, dict) else enumerate(node) if isinstance(node, list) else ()
-    for key, value in items:
-        where = path + pointer(key)
-        slot = slots.get(key) if isinstance(key, str) else None
-        if slot is not None and slot.kind == "reference":
-            for one in value if isinstance(value, list) else [value]:
-                if isinstance(one, str):
-                    yield where, slot.name, one
-        elif isinstance(value, dict | list):
-            yield from _references(value, where)
-
-
-def _digest(data: bytes) -> bytes:
-    return hashlib.sha256(data).digest()
-
 
 def _location(place: bytes) -> Location:
     return Location(*orjson.loads(place))
-
-
-def _plain(value: object) -> str:
-    """A number or name without blanks and capitals; what holds neither letter nor digit is no number."""
-    text = _SPACE.sub("", str(value or "")).casefold()
-    return text if any(map(str.isalnum, text)) else ""

@@ -11,9 +11,10 @@ from chordae.errors import ShapesError
 from chordae.issues import SEVERITIES, Issue, Location, shown
 from chordae.shapes.load import Rule
 
-__all__ = ["load_set_rules", "set_table", "tell_set"]
+__all__ = ["load_set_rules", "set_rule_row", "set_table", "tell_set"]
 
 FILE = "schema/set_rules.yaml"
+_CONFIRMATIONS = ("pair", "copy", "alone", "lender")
 _FIELDS = ("label", "statement", "message", "template", "remedy", "why", "source")
 
 
@@ -24,6 +25,11 @@ def set_table() -> Mapping[str, Any]:
 
     found: Mapping[str, Any] = yaml.safe_load(resources.read_text(FILE))
     return found
+
+
+def set_rule_row(rule: str) -> Mapping[str, Any]:
+    """The row of a rule in the file, with ``confirmation`` or ``not_confirmed``; empty for another rule."""
+    return next((row for row in set_table()["rules"] if row["id"] == rule), {})
 
 
 @cache
@@ -39,6 +45,8 @@ def load_set_rules() -> Mapping[str, Rule]:
     for row in set_table()["rules"]:
         if row["severity"] not in SEVERITIES or any(not row.get(key) for key in _FIELDS) or row["id"] in found:
             raise ShapesError(f"{FILE}: rule {row['id']} is not complete, or stands twice.")
+        if (row.get("confirmation") in _CONFIRMATIONS) == bool(row.get("not_confirmed")):
+            raise ShapesError(f"{FILE}: rule {row['id']} should say how it is confirmed, or why it cannot be.")
         found[row["id"]] = Rule(
             **{key: row[key] for key in ("id", "label", "statement", "message", "template", "remedy", "why")},
             severity=row["severity"],

@@ -17,41 +17,64 @@ from chordae.record import Record, pointer
 from chordae.shapes.set_rules import set_table
 from chordae.terms import School, vocabulary
 
-__all__ = ["Described", "compare"]
+__all__ = ["Described", "compare", "tell_description"]
 
 _OPEN = frozenset({None, "", "not_assessable", "not_examined", "undetermined"})
 _READING = ("observer", "described_on", "reader")
 
 
+def tell_description(record: Record, derived: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what is compared of a description, as plain data.
+
+    Parameters
+    ----------
+    record, derived
+        The record, and what follows from it.
+
+    Returns
+    -------
+    dict
+        ``conclusions`` that are determined, by the key of the derived object; ``facts`` of the specimen; ``reading``:
+        observer, date and reading; ``school``; ``stated``: the conclusions that are stated.
+    """
+    origins = derived.get("origins") or {}
+    specimen, description, stated = (record.get(name) or {} for name in ("specimen", "description", "stated"))
+    return {
+        "conclusions": {
+            key: value
+            for key in set_table()["conclusions"]
+            if isinstance(value := derived.get(key), str) and value not in _OPEN and origins.get(key) != "inferred"
+        },
+        "facts": {slot: value for slot in set_table()["specimen_facts"] if (value := specimen.get(slot)) not in _OPEN},
+        "reading": [description.get(key) for key in _READING],
+        "school": description.get("school"),
+        "stated": [row["slot"] for row in set_table()["conclusions"].values() if stated.get(row["slot"]) is not None],
+    }
+
+
 @dataclass(frozen=True)
 class Described:
-    """One description: its number in the set, id, collection, place, later reading or ``None``, record, digest."""
+    """One description: its number in the set, id, collection, place, later reading or ``None``, digest, and ``tell``,
+    which returns what :func:`tell_description` told."""
 
     number: int
     id: str
     collection: str
     place: Location
     later: str | None
-    record: Record
-    whole: bytes
-    derive: Callable[[Record], Mapping[str, Any]]
+    whole: str
+    rest: str | None
+    tell: Callable[[], Mapping[str, Any]]
 
     @cached_property
-    def conclusions(self) -> dict[str, str]:
-        """The conclusions that are determined, by the key of the derived object."""
-        derived = self.derive(self.record)
-        origins = derived.get("origins") or {}
-        return {
-            key: value
-            for key in set_table()["conclusions"]
-            if isinstance(value := derived.get(key), str) and value not in _OPEN and origins.get(key) != "inferred"
-        }
+    def told(self) -> Mapping[str, Any]:
+        """What is compared."""
+        return self.tell()
 
     @property
     def school(self) -> School:
         """School in whose words the observer writes."""
-        said = (self.record.get("description") or {}).get("school")
-        return "north_american" if said == "north_american" else "european"
+        return "north_american" if self.told["school"] == "north_american" else "european"
 
 
 def compare(later: Described, first: Described, number: str, rule: str, tell: Callable[..., Issue]) -> Iterator[Issue]:
@@ -71,25 +94,21 @@ def compare(later: Described, first: Described, number: str, rule: str, tell: Ca
     if later.whole == first.whole:
         return
     told: dict[str, Any] = {"other": f"heart {first.id}", "number": number}
-    here, there = later.conclusions, first.conclusions
+    here, there = later.told["conclusions"], first.told["conclusions"]
     owner = first.collection or "(not named)"
     for key, row in set_table()["conclusions"].items():
         if key in here and key in there and here[key] != there[key]:
             slot, what = row["slot"], row["words"]
             value, found = (_words(slot, one[key], later.school) for one in (here, there))
-            yield tell(later, rule, _path(later.record, slot), value=value, found=found, what=what, owner=owner, **told)
+            path = pointer("stated", slot) if slot in later.told["stated"] else None
+            yield tell(later, rule, path, value=value, found=found, what=what, owner=owner, **told)
     for slot, what in set_table()["specimen_facts"].items():
-        mine, other = ((one.record.get("specimen") or {}).get(slot) for one in (later, first))
-        if mine not in _OPEN and other not in _OPEN and mine != other:
+        mine, other = (one.told["facts"].get(slot) for one in (later, first))
+        if mine is not None and other is not None and mine != other:
             value, found = (_words(slot, one, later.school) for one in (mine, other))
             yield tell(later, "R-SET-07", pointer("specimen", slot), value=value, found=found, what=what, **told)
-    mine, other = ([(one.record.get("description") or {}).get(key) for key in _READING] for one in (later, first))
-    if rule == "R-SET-05" and mine == other and later.id != first.id:
+    if rule == "R-SET-05" and later.told["reading"] == first.told["reading"] and later.id != first.id:
         yield tell(later, "R-SET-08", "/description", **told)
-
-
-def _path(record: Record, slot: str) -> str | None:
-    return pointer("stated", slot) if (record.get("stated") or {}).get(slot) is not None else None
 
 
 def _words(slot: str, value: object, school: School) -> str:

@@ -11,6 +11,9 @@
       premises_digest: 5c0c...             the facts as they were then (chordae.shapes.premises)
       evidence_refs: [photograph_3]
 
+Where the rule is one across records, the confirmation names the other record as well (``other_record``); it is judged
+where both are at hand (:mod:`chordae.shapes.set_waivers`).
+
 A confirmed warning is for the record: it is shown, with who confirmed it, and asks for nothing. A confirmation
 
 * applies to warnings and to what is for the record, never to a violation;
@@ -25,11 +28,21 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from chordae.errors import InputError
-from chordae.issues import Confirmation, Issue, issue, nearest, sort_issues
+from chordae.issues import Confirmation, Issue, Location, issue, nearest, sort_issues
 from chordae.record import Reading, Record, say
-from chordae.shapes.load import load_rules
+from chordae.shapes.load import Rule, load_rules
+from chordae.shapes.set_rules import load_set_rules, set_rule_row
 
-__all__ = ["Finding", "confirm", "make_waiver", "settle"]
+__all__ = [
+    "Finding",
+    "confirm",
+    "confirmed_issue",
+    "is_complete",
+    "make_waiver",
+    "settle",
+    "waiver_issue",
+    "with_waivers",
+]
 
 _WAIVERS = "waivers"
 _NEEDED = {"confirmed_by": "who confirmed it", "confirmed_on": "when", "premises_digest": "on which facts it rests"}
@@ -64,11 +77,12 @@ def settle(reading: Reading, findings: Sequence[Finding]) -> list[Issue]:
         met = [place for place, one in enumerate(findings) if _same(waiver, one.issue)]
         fault = _fault(waiver, [findings[place] for place in met])
         if fault is not None:
-            issues.append(_say(fault, waiver, number, reading))
+            where = reading.place(f"/{_WAIVERS}/{number}")
+            issues.append(waiver_issue(fault, waiver, number, str(reading.record.get("id")), where))
             continue
         for place in met:
             if findings[place].premises == waiver["premises_digest"] and findings[place].issue.severity != "violation":
-                issues[place] = _confirmed(findings[place].issue, waiver)
+                issues[place] = confirmed_issue(findings[place].issue, waiver)
     return sort_issues(issues)
 
 
@@ -115,18 +129,29 @@ def confirm(
             f"{rule} calls this impossible in heart {name}; only a warning can be confirmed.",
             f"{met[0].issue.message} {met[0].issue.hint}".strip(),
         )
-    kept = list(record.get(_WAIVERS) or ())
-    made = [make_waiver(one, reason, by, on, evidence) for one in met]
-    old = {(one["rule"], one.get("part"), one["premises_digest"]) for one in made}
-    kept = [one for one in kept if (one.get("rule"), one.get("part"), one.get("premises_digest")) not in old]
-    return {**record, _WAIVERS: kept + [one for number, one in enumerate(made) if one not in made[:number]]}
+    return with_waivers(record, [make_waiver(one, reason, by, on, evidence) for one in met])
 
 
-def make_waiver(finding: Finding, reason: str, by: str, on: str, evidence: Sequence[str] = ()) -> dict[str, Any]:
-    """Return the confirmation of one finding, as it stands in a record."""
+def with_waivers(record: Record, made: Sequence[Mapping[str, Any]]) -> Record:
+    """Return the record with confirmations, in place of older ones of the same findings."""
+
+    def finding(one: Mapping[str, Any]) -> tuple[Any, ...]:
+        return tuple(one.get(key) for key in ("rule", "part", "other_record", "premises_digest"))
+
+    new = [finding(one) for one in made]
+    kept = [one for one in record.get(_WAIVERS) or () if finding(one) not in new]
+    return {**record, _WAIVERS: kept + [one for number, one in enumerate(made) if new[number] not in new[:number]]}
+
+
+def make_waiver(
+    finding: Finding, reason: str, by: str, on: str, evidence: Sequence[str] = (), *, other: str | None = None
+) -> dict[str, Any]:
+    """Return the confirmation of one finding as it stands in a record; ``other``: the other record, if there is one."""
     made: dict[str, Any] = {"rule": finding.issue.rule}
     if finding.issue.part is not None:
         made["part"] = finding.issue.part
+    if other is not None:
+        made["other_record"] = other
     made |= {"reason": reason, "confirmed_by": by, "confirmed_on": on, "premises_digest": finding.premises}
     if evidence:
         made["evidence_refs"] = list(evidence)
@@ -148,10 +173,14 @@ def _same(waiver: Mapping[str, Any], found: Issue) -> bool:
 def _fault(waiver: Mapping[str, Any], met: Sequence[Finding]) -> str | None:
     """The rule that a confirmation breaks, if it does not apply."""
     rule = str(waiver.get("rule"))
-    if rule not in load_rules().rules:
+    if rule not in load_rules().rules and rule not in load_set_rules():
         return "I-WAI-05"
-    if any(not waiver.get(key) for key in _NEEDED):
+    if set_rule_row(rule).get("not_confirmed"):
+        return "I-WAI-06"
+    if not is_complete(waiver):
         return "I-WAI-04"
+    if rule in load_set_rules():
+        return None  # judged where the other records are at hand
     if not met:
         return "I-WAI-01"
     if all(one.premises != waiver["premises_digest"] for one in met):
@@ -161,32 +190,52 @@ def _fault(waiver: Mapping[str, Any], met: Sequence[Finding]) -> str | None:
     return None
 
 
-def _say(fault: str, waiver: Mapping[str, Any], number: int, reading: Reading) -> Issue:
+def is_complete(waiver: Mapping[str, Any]) -> bool:
+    """Say whether a confirmation says all that it has to."""
+    return all(waiver.get(key) for key in _needed(waiver))
+
+
+def _needed(waiver: Mapping[str, Any]) -> Mapping[str, str]:
+    of_two = set_rule_row(str(waiver.get("rule"))).get("confirmation") in ("pair", "copy")
+    return {**_NEEDED, "other_record": "which other record it is about"} if of_two else _NEEDED
+
+
+def waiver_issue(fault: str, waiver: Mapping[str, Any], number: int, record: str, place: Location) -> Issue:
+    """Return the issue about a confirmation that does not apply.
+
+    Parameters
+    ----------
+    fault
+        Id of the intake rule.
+    waiver, number, record, place
+        The confirmation, its number in the record, the id of that, and where it was read.
+    """
     rule = str(waiver.get("rule"))
-    known = load_rules().rules
-    missing = [words for key, words in _NEEDED.items() if not waiver.get(key)]
-    path = f"/{_WAIVERS}/{number}"
-    part = waiver.get("part")
+    known: Mapping[str, Rule] = {**load_rules().rules, **load_set_rules()}
+    missing = [words for key, words in _needed(waiver).items() if not waiver.get(key)]
+    part, other = waiver.get("part"), waiver.get("other_record")
     return issue(
         fault,
-        location=reading.place(path),
-        record=str(reading.record.get("id")),
+        location=place,
+        record=record,
         part=part,
-        path=path,
+        path=f"/{_WAIVERS}/{number}",
         value=rule,
         what=f"{rule} ({known[rule].label})" if rule in known else rule,
-        where=f" of the {say(part)}" if part else "",
+        where=f" of the {say(part)}" if part else f" against heart {other}" if other else "",
         missing=", ".join(missing),
         nearest=_near(rule),
+        why=set_rule_row(rule).get("not_confirmed", ""),
     )
 
 
 def _near(rule: str) -> str:
-    found = nearest(rule, [name.casefold() for name in load_rules().rules])
+    found = nearest(rule, [name.casefold() for name in (*load_rules().rules, *load_set_rules())])
     return found[:15] + found[15:-2].upper() + found[-2:] if found else ""
 
 
-def _confirmed(found: Issue, waiver: Mapping[str, Any]) -> Issue:
+def confirmed_issue(found: Issue, waiver: Mapping[str, Any]) -> Issue:
+    """Return an issue as it is when a confirmation stands: for the record, with who confirmed it."""
     by, on, reason = (" ".join(str(waiver[key]).split()) for key in ("confirmed_by", "confirmed_on", "reason"))
     closed = reason if reason.endswith((".", "!", "?")) else f"{reason}."
     return replace(

@@ -140,6 +140,38 @@ def test_a_deposit_of_parts_is_that_of_one_file(folder: Path, tmp_path: Path) ->
         assert (tmp_path / "many" / name).read_bytes() == (tmp_path / "one" / name).read_bytes(), name
 
 
+def test_what_records_of_different_slices_say_of_each_other(tmp_path: Path) -> None:
+    """Two descriptions of each specimen, in two parts, and one id twice: found whatever the slices and the workers."""
+    top = tmp_path / "pairs"
+    top.mkdir()
+    for name, word in (("a", "concordant"), ("b", "discordant")):
+        records = [
+            {
+                "id": f"{name}{number}",
+                "specimen": {"accession": str(number)},
+                "description": {"observer": name},
+                "stated": {"av_connection": word},
+            }
+            for number in range(6)
+        ]
+        records.append({"id": "twice", "stated": {"va_connection": word}})
+        (top / f"{name}.ndjson").write_text("".join(json.dumps(one) + "\n" for one in records), encoding="utf-8")
+    found = []
+    for name, size, cluster in (("few", 10**6, ""), ("many", 1, ""), ("two", 200, "local:2")):
+        made = exchange_parts(top, tmp_path / name, tmp_path / f"work-{name}", SAID, size=size, cluster=cluster)
+        found.append({one.name: one.read_bytes() for one in sorted(made.folder.rglob("*")) if one.is_file()})
+        issues = orjson.loads((made.folder / "data/issues.json").read_bytes())
+        told = [(one["rule"], one["record"]) for one in issues if one["rule"].startswith("R-SET")]
+        assert sorted(told) == [("R-SET-01", "twice"), *(("R-SET-05", f"b{number}") for number in range(6))]
+        page = (made.folder / "data/report.html").read_text(encoding="utf-8")
+        assert page.count("which describes the same specimen (catalogue number 3)") >= 1
+        checked = check_parts(top, tmp_path / f"check-{name}", size=size)
+        assert sorted(told) == sorted(
+            (one["rule"], one["record"]) for one in found_by(checked) if one["rule"].startswith("R-SET")
+        )
+    assert found[0] == found[1] == found[2]
+
+
 def test_a_scheduler_by_its_address_and_a_worker_killed(folder: Path, tmp_path: Path) -> None:
     """Dask's own command-line scheduler and two workers; one is killed with SIGKILL while it works."""
     pytest.importorskip("distributed", reason="the extra 'cluster' is not installed")

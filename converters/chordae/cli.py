@@ -119,7 +119,7 @@ def _guarded(args: argparse.Namespace, words: Sequence[str]) -> int:
 def _check_text(words: Sequence[str]) -> None:
     """Refuse a word that is not text: it could not be written into any file, nor be told in an issue."""
     for word in words:
-        if not word.isprintable() and any("\ud800" <= sign <= "\udfff" for sign in word):
+        if not word.isprintable() and any(sign == "\0" or "\ud800" <= sign <= "\udfff" for sign in word):
             shown = word.encode("utf-8", "backslashreplace").decode()
             raise InputError(f'"{shown}" is not text in UTF-8.', "Type it again; rename a file that is called so.")
 

@@ -7,6 +7,8 @@ comes back the same; nothing comes back that was not written; the same records g
 from __future__ import annotations
 
 import hashlib
+import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -20,6 +22,7 @@ from tests.strategies import records
 from chordae.canonical import canonical
 from chordae.errors import FormatError, MissingExtra
 from chordae.formats.losses import confirm, count_losses, loss_report, loss_table
+from chordae.formats.packing import unpack
 from chordae.formats.same import differences, named_values
 from chordae.formats.statements import statements
 from chordae.formats.table import FORMATS, Format, format_named, format_of_name, names
@@ -27,6 +30,8 @@ from chordae.intake.scalars import bad_characters
 from chordae.model import STATES
 from chordae.record import Record, feature_state, find_part
 
+TOP = Path(__file__).parents[1]
+PLACES = os.pathsep.join(map(str, (TOP, TOP / "converters", TOP / "tests")))
 READ = [one for one in record_formats() if one.reads]
 LOSSLESS = [one for one in record_formats() if one.lossless]
 
@@ -67,6 +72,29 @@ def test_no_state_turns_into_another(format: Format) -> None:
                 assert now in (was, None), (part["id"], feature, was, now)
                 checked += was in ("absent", "not_assessable", "not_examined")
     assert checked == 11
+
+
+STATE_WORDS = {
+    "coarse": "coarse apical trabeculations",
+    "absent": "looked for and absent",
+    "not_assessable": "could not be assessed",
+    "not_examined": "was not examined",
+}
+
+
+@pytest.mark.parametrize("format", [one for one in record_formats() if not one.reads], ids=named)
+def test_formats_for_persons_say_each_state_in_words_of_its_own(format: Format) -> None:
+    """What is written only cannot be read back: each state is looked for in the text beside the name of its feature."""
+    ventricle = find_part(STATES_RECORD, "right_sided_ventricle") or {}
+    features = [one for one, value in ventricle.items() if isinstance(value, str) and value in STATE_WORDS]
+    assert sorted(ventricle[one] for one in features) == sorted(STATE_WORDS)
+    shows = [{"part": "right_sided_ventricle", "feature": one} for one in features]
+    video = {"id": "v", "evidence_kind": "video", "source_file": "v.mp4", "selector": "t=1,2", "shows": shows}
+    data, _ = written(format, [canonical({**STATES_RECORD, "evidence": [video]})])
+    text = " ".join(content.decode() for content in unpack(data, "made").values()).replace("\\n", "\n")
+    for one in features:
+        said = re.findall(rf"{one.replace('_', ' ')}: ([^\n\"<(]*)", text)
+        assert said and {words.strip() for words in said} == {STATE_WORDS[ventricle[one]]}, one
 
 
 def in_plain_words(value: Any) -> Any:
@@ -132,15 +160,14 @@ for one in record_formats():
 
 def test_same_bytes_under_three_hash_seeds() -> None:
     here = {one.name: hashlib.sha256(written(one, list(example_records()))[0]).hexdigest() for one in record_formats()}
-    top = Path(__file__).parents[1]
     for seed in ("0", "1", "4711"):
         done = subprocess.run(
             [sys.executable, "-c", PROGRAM],
             capture_output=True,
             text=True,
             check=True,
-            cwd=top,
-            env={"PYTHONHASHSEED": seed, "PYTHONPATH": f"{top}:{top / 'converters'}"},
+            cwd=TOP,
+            env={"PYTHONHASHSEED": seed, "PYTHONPATH": PLACES},
         )
         assert dict(line.split() for line in done.stdout.splitlines()) == here, seed
 
@@ -196,3 +223,40 @@ def test_a_missing_library_is_named_with_the_extra_that_brings_it() -> None:
     one = Format("none", "a format", "documents", extra="none", needs="no_such_library_is_here")
     with pytest.raises(MissingExtra, match=r"'none' is needed for the format none.*chordae\[none\]"):
         one.load()
+
+
+HIDDEN = """
+import sys
+
+HIDDEN = {"fhir", "phenopackets", "google", "csvw", "frictionless", "iiif_prezi3", "dwca", "webvtt", "pronto", "lxml"}
+HIDDEN |= {"python_calamine", "sssom", "sssom_pydantic", "skosify", "pandas", "numpy", "PIL", "linkml", "pyarrow"}
+
+class Nothing:
+    def find_spec(self, name, path=None, target=None):
+        if name.partition(".")[0] in HIDDEN:
+            raise ModuleNotFoundError(name)
+
+sys.meta_path.insert(0, Nothing())
+from tests.formats_data import STATES_RECORD, record_formats, there_and_back, written
+from chordae.errors import MissingExtra
+
+for one in record_formats():
+    try:
+        there_and_back(one, [STATES_RECORD]) if one.reads else written(one, [STATES_RECORD])
+        print(one.name, "-")
+    except MissingExtra as error:
+        print(one.name, error.message.partition("'")[2].partition("'")[0])
+"""
+
+
+def test_without_any_optional_library_formats_work_or_name_their_extra() -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", HIDDEN],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=TOP,
+        env={"PYTHONPATH": PLACES},
+    )
+    found = dict(line.split() for line in done.stdout.splitlines())
+    assert found == {one.name: one.extra or "-" for one in record_formats()}

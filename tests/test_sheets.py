@@ -193,7 +193,7 @@ def test_every_fault_is_told_with_sheet_row_and_column() -> None:
         ("I-REC-01", "Records", 3, "id"),
         ("S-VAL", "Atrium", 2, "pectinate extent"),
         ("S-TYPE", "Atrioventricular valve", 2, "leaflet count"),
-        ("I-SHE-05", "Observed", 2, None),
+        ("I-SHE-05", "Observed", 2, "part"),
         ("I-SHE-03", "Ventricle", 2, "record"),
         ("I-SHE-04", "Measurements", 2, "record"),
         ("I-SHE-02", "Atrium", 1, "colour"),

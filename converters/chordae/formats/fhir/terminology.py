@@ -2,7 +2,7 @@
 
 ::
 
-    CodeSystem   every term, labels of both schools as designations, broader terms as property "parent", wholes as "part_of"
+    CodeSystem   every term, labels of both schools as designations, wider terms as property "parent", wholes "part_of"
     ValueSet     one a list of words of the schema, such as AtrialArrangementEnum
     ConceptMap   our terms to outside codes; negative rows and rows without a counterpart are left out or said as such
 

@@ -130,7 +130,8 @@ class _Work:
             self.issues.append(issue("I-REC-01", location=place, record=keys[0], value=keys[0], first=first))
         else:
             draft = self._draft(keys[0], sheet, place)
-            at = self._node(draft, sheet, keys, table.place(row.line))
+            cells = {key: table.place(row.line, names.index(key)) for key in sheet.keys}
+            at = self._node(draft, sheet, keys, table.place(row.line), cells)
             if at is not None:
                 _fill(draft, at, sheet, table, row, columns)
                 return
@@ -144,14 +145,18 @@ class _Work:
                 self.issues.append(issue("I-SHE-04", location=place, record=record_id, value=record_id))
         return self.drafts[record_id]
 
-    def _node(self, draft: _Draft, sheet: Sheet, keys: list[str], row: Location) -> tuple[str | int, ...] | None:
-        """Return the path of the node that a row describes; it is made, or found by the keys."""
+    def _node(
+        self, draft: _Draft, sheet: Sheet, keys: list[str], row: Location, cells: Mapping[str, Location]
+    ) -> tuple[str | int, ...] | None:
+        """Return the path of the node that a row describes; it is made, or found by the keys, which stand in cells."""
         if sheet.name == "records":
             return ()
         if sheet.single:
             if sheet.name in draft.record:
                 first = draft.places[pointer(sheet.name)].line
-                said = issue("I-SHE-08", location=row, record=keys[0], sheet=sheet.title, value=keys[0], first=first)
+                said = issue(
+                    "I-SHE-08", location=cells["record"], record=keys[0], sheet=sheet.title, value=keys[0], first=first
+                )
                 self.issues.append(said)
                 return None
             draft.set((sheet.name,), {}, row)
@@ -160,23 +165,23 @@ class _Work:
             return draft.add(("parts",), {"id": keys[1], "type": sheet.class_name}, row)
         if sheet.name in ("observed", "commitments"):
             if sheet.name == "commitments" and keys[2] not in COMMITMENTS:
-                said = issue("I-SHE-05", location=row, record=keys[0], value=keys[2], key="property")
+                said = issue("I-SHE-05", location=cells["property"], record=keys[0], value=keys[2], key="property")
                 self.issues.append(said)
                 return None
-            own = self._find(draft, "parts", keys[1], row)
+            own = self._find(draft, "parts", keys[1], cells["part"])
             return None if own is None else draft.add((*own, "observed" if len(keys) == 2 else keys[2]), {}, row)
         if sheet.name == "shows":
-            own = self._find(draft, "evidence", keys[1], row)
+            own = self._find(draft, "evidence", keys[1], cells["evidence"])
             return None if own is None else draft.add((*own, "shows"), {}, row)
         return draft.add(_LISTS.get(sheet.name, (sheet.name,)), {}, row)
 
-    def _find(self, draft: _Draft, name: str, node_id: str, row: Location) -> tuple[str | int, ...] | None:
+    def _find(self, draft: _Draft, name: str, node_id: str, cell: Location) -> tuple[str | int, ...] | None:
         for at, node in enumerate(draft.record.get(name) or ()):
             if node.get("id") == node_id:
                 return (name, at)
         record_id = str(draft.record["id"])
         what = "part" if name == "parts" else name
-        self.issues.append(issue("I-SHE-05", location=row, record=record_id, value=node_id, key=what))
+        self.issues.append(issue("I-SHE-05", location=cell, record=record_id, value=node_id, key=what))
         return None
 
 

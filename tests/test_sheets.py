@@ -118,6 +118,11 @@ def test_instructions_say_what_the_four_states_are_and_what_the_file_is_not_for(
     for word in ("present", "absent", "not_assessable", "not_examined", "never read as normal", "Not for diagnosis"):
         assert word in text
     assert "European school" in text
+    # Seen in LibreOffice 7.4: rows are not made as high as the lines that a cell is broken into.
+    width = page.column_dimensions["A"].width
+    for row in range(1, page.max_row + 1):
+        lines = -(-len(str(page.cell(row, 1).value)) // (width - 10))
+        assert page.row_dimensions[row].height >= 15 * lines
 
 
 def test_the_workbook_holds_every_part_that_its_format_asks_for() -> None:

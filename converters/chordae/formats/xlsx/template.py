@@ -22,6 +22,7 @@ __all__ = ["INSTRUCTIONS", "LAST_ROW", "make_template"]
 INSTRUCTIONS = "Instructions"
 LAST_ROW = 3000
 """Last row that has drop-down lists."""
+_WIDE = 110
 _INK, _PAPER, _GREY = "FF1F3A4D", "FFE3ECF2", "FFEEEEEE"
 
 
@@ -54,7 +55,8 @@ def _instructions(page: Any, school: str | None) -> None:
     from openpyxl.styles import Alignment, Font
 
     page.title = INSTRUCTIONS
-    page.column_dimensions["A"].width = 110
+    page.column_dimensions["A"].width = _WIDE
+    _printed(page)
     named = {None: "those of the schema", "european": "European school", "north_american": "North American school"}
     for number, line in enumerate(texts()["instructions"], 1):
         cell = page.cell(number, 1)
@@ -62,6 +64,8 @@ def _instructions(page: Any, school: str | None) -> None:
         words = line["heading"] if heading else line.format(version=VERSION, school=named[school])
         cell.value = words
         cell.alignment = Alignment(wrap_text=True, vertical="top")
+        # Not every program makes a row as high as its lines; a few letters a line are kept in reserve.
+        page.row_dimensions[number].height = 22 if heading else 15 * (1 + len(words) // (_WIDE - 15))
         if heading:
             cell.font = Font(bold=True, color=_INK, size=13)
     page.sheet_view.showGridLines = False
@@ -76,6 +80,8 @@ def _sheet(page: Worksheet, sheet: Sheet, choices: Choices) -> None:
         page.column_dimensions[letter].width = max(14, min(34, len(name) + 4))
         page.column_dimensions[letter].number_format = "@"
     page.freeze_panes = f"{get_column_letter(len(sheet.keys) + 1)}2"
+    page.row_dimensions[1].height = 48
+    _printed(page)
     if sheet.made:
         _note(page.cell(1, 1), texts()["help"]["made"])
         return
@@ -86,6 +92,15 @@ def _sheet(page: Worksheet, sheet: Sheet, choices: Choices) -> None:
     for number, column in enumerate(sheet.columns, len(sheet.keys) + 1):
         _note(page.cell(1, number), help_of(column.slot, choices.school))
         _validate(page, number, column, choices)
+
+
+def _printed(page: Worksheet) -> None:
+    """Print a sheet on pages as wide as it is, with its headings on each."""
+    page.page_setup.orientation, page.page_setup.paperSize = "landscape", page.PAPERSIZE_A4
+    page.page_setup.fitToWidth, page.page_setup.fitToHeight = 1, 0
+    page.sheet_properties.pageSetUpPr.fitToPage = True
+    if page.title != INSTRUCTIONS:
+        page.print_title_rows = "1:1"
 
 
 def _heading(cell: Any, name: str, made: bool) -> None:
@@ -163,3 +178,4 @@ def _words(page: Worksheet, choices: Choices) -> None:
     for letter, width in zip("ABCDEF", (26, 34, 28, 34, 34, 90), strict=True):
         page.column_dimensions[letter].width = width
     page.freeze_panes = "A2"
+    _printed(page)

@@ -96,9 +96,11 @@ def _sheet(page: Worksheet, sheet: Sheet, choices: Choices) -> None:
 
 def _printed(page: Worksheet) -> None:
     """Print a sheet on pages as wide as it is, with its headings on each."""
+    from openpyxl.worksheet.properties import PageSetupProperties
+
     page.page_setup.orientation, page.page_setup.paperSize = "landscape", page.PAPERSIZE_A4
     page.page_setup.fitToWidth, page.page_setup.fitToHeight = 1, 0
-    page.sheet_properties.pageSetUpPr.fitToPage = True
+    page.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
     if page.title != INSTRUCTIONS:
         page.print_title_rows = "1:1"
 

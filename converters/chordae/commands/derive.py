@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from chordae.commands.options import add_input, add_report, finish, write_data
+from chordae.commands.options import add_input, add_report, finish, open_data
 
 if TYPE_CHECKING:
     from chordae.issues import Issue
@@ -36,14 +36,14 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
 
 
 def run(args: argparse.Namespace) -> int:
-    """Read, expand the short form, derive, write the derived objects, report the issues."""
+    """Read, expand the short form, derive, write each derived object at once, report the issues."""
     from chordae.progress import track
 
     issues: list[Issue] = []
-    records = list(_records(args, issues))
     form = "text" if args.explain else args.to or "ndjson"
-    pieces = list(_written(track(records, "Deriving"), form))
-    write_data("".join(pieces), args.out)
+    with open_data(args.out) as write:
+        for piece in _written(track(_records(args, issues), "Deriving"), form):
+            write(piece)
     return finish(issues, args)
 
 
@@ -74,7 +74,10 @@ def _written(records: Iterator[Record], form: str) -> Iterator[str]:
     if form == "ndjson":
         yield from (_json(one) + "\n" for one in derived)
     elif form == "json":
-        yield "[" + ",\n".join(_json(one) for one in derived) + "]\n"
+        yield "["
+        for number, one in enumerate(derived):
+            yield (",\n" if number else "") + _json(one)
+        yield "]\n"
     else:
         import yaml
 

@@ -12,7 +12,8 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,7 @@ __all__ = [
     "finish",
     "format_for",
     "format_word",
+    "open_data",
     "source_of",
     "tell",
     "words_of",
@@ -183,6 +185,19 @@ def source_of(args: argparse.Namespace, path: str | None = None) -> Source:
         format=format_for(args, args.input if path is None else path),
         collection=args.collection,
     )
+
+
+@contextmanager
+def open_data(path: str | None) -> Iterator[Callable[[str], object]]:
+    """Yield what writes a piece of data, to a file that is there whole or not at all, or to standard output at once."""
+    if path is None or path == "-":
+        yield lambda text: sys.stdout.buffer.write(text.encode())
+        sys.stdout.buffer.flush()
+        return
+    from chordae.files import open_aside
+
+    with open_aside(path) as stream:
+        yield lambda text: stream.write(text.encode())
 
 
 def write_data(text: str, path: str | None) -> None:

@@ -3,9 +3,15 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
-from chordae.commands.options import add_input, add_report, finish, source_of, write_data
-from chordae.issues import Issue
+from chordae.commands.options import add_input, add_report, finish, open_data, source_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from chordae.issues import Issue
+    from chordae.record import Record
 
 __all__ = ["add_parser", "run"]
 
@@ -30,20 +36,25 @@ def run(args: argparse.Namespace) -> int:
     if args.suggest_crosswalk is not None:
         return _suggest(args)
     from chordae.commands.inputs import each_input
-    from chordae.intake.document_text import write_document
+    from chordae.intake.document_text import document_pieces
+    from chordae.progress import track
     from chordae.shortform import expand_reading
     from chordae.structure import check_structure
     from chordae.versions import check_version
 
-    records = []
     issues: list[Issue] = []
-    for reading, faults in each_input(args):
-        issues += faults
-        if reading is not None:
-            full, found = expand_reading(reading)
-            records.append(full.record)
-            issues += [*found, *check_structure(full), *check_version(full)]
-    write_data(write_document(records, args.to), args.out)
+
+    def records() -> Iterator[Record]:
+        for reading, faults in each_input(args):
+            issues.extend(faults)
+            if reading is not None:
+                full, found = expand_reading(reading)
+                issues.extend([*found, *check_structure(full), *check_version(full)])
+                yield full.record
+
+    with open_data(args.out) as write:
+        for piece in document_pieces(track(records(), "Reading"), args.to):
+            write(piece)
     return finish(issues, args)
 
 

@@ -18,7 +18,8 @@ from typing import IO, Any
 import orjson
 import pyoxigraph
 
-from chordae.intake.document_text import write_document
+from chordae.intake.document_text import in_order, to_json
+from chordae.intake.yaml_write import write_yaml
 from chordae.issues import Issue
 from chordae.record import Record
 
@@ -84,8 +85,9 @@ class Payload:
     def add(self, record: Record, derived: Mapping[str, Any]) -> None:
         """Write one record and what was derived from it."""
         self._records += 1
-        self._files["records.ndjson"].write(write_document([record], "ndjson").encode())
-        self._files["records.yaml"].write(write_document([record], "yaml").encode())
+        ordered = in_order(record)
+        self._files["records.ndjson"].write(f"{to_json(ordered)}\n".encode())
+        self._files["records.yaml"].write(write_yaml(ordered).encode())
         self._files["derived.ndjson"].write(orjson.dumps(derived) + b"\n")
 
     def add_graph(self, iri: str, graph: str) -> None:

@@ -13,18 +13,15 @@ text. Words that some YAML reader takes for something else (no, on, 0012, 1:30, 
 from __future__ import annotations
 
 import json
-import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from chordae.errors import FormatError
+from chordae.intake.yaml_write import write_yaml
 from chordae.model import class_slots, tables
 from chordae.record import Record
 
-__all__ = ["in_order", "write_document"]
-
-_SAFE = re.compile(r"[A-Za-z][A-Za-z0-9_]*(?:[ /.-][A-Za-z0-9_]+)*")
-_TRAPS = frozenset({"y", "n", "yes", "no", "on", "off", "true", "false", "null", "nan", "inf"})
+__all__ = ["document_pieces", "in_order", "to_json", "write_document"]
 
 
 def write_document(records: Iterable[Record], format: str = "yaml") -> str:
@@ -49,15 +46,27 @@ def write_document(records: Iterable[Record], format: str = "yaml") -> str:
       remarks:
       - text: "no"
     """
-    ordered = (in_order(one) for one in records)
-    if format == "yaml":
-        return _yaml(list(ordered))
-    if format == "json":
-        lines = ",\n".join(_json(one) for one in ordered)
-        return f"[\n{lines}\n]\n" if lines else "[]\n"
-    if format == "ndjson":
-        return "".join(_json(one) + "\n" for one in ordered)
-    raise FormatError(f"There is no document format {format!r}.", "Use one of: yaml, json, ndjson.")
+    return "".join(document_pieces(records, format))
+
+
+def document_pieces(records: Iterable[Record], format: str = "yaml") -> Iterator[str]:
+    """Yield the text of :func:`write_document` piece by piece, each record as soon as it is there."""
+    if format not in ("yaml", "json", "ndjson"):
+        raise FormatError(f"There is no document format {format!r}.", "Use one of: yaml, json, ndjson.")
+    any_yet = False
+    for record in records:
+        ordered = in_order(record)
+        if format == "yaml":
+            yield write_yaml(ordered)
+        elif format == "ndjson":
+            yield to_json(ordered) + "\n"
+        else:
+            yield (",\n" if any_yet else "[\n") + to_json(ordered)
+        any_yet = True
+    if format != "ndjson" and not any_yet:
+        yield "[]\n"
+    elif format == "json":
+        yield "\n]\n"
 
 
 def in_order(value: Any, name: str = "Record") -> Any:
@@ -79,33 +88,6 @@ def in_order(value: Any, name: str = "Record") -> Any:
     return ordered | {key: one for key, one in value.items() if key not in ordered}
 
 
-def _json(record: Record) -> str:
+def to_json(record: Record) -> str:
+    """Return a record as one line of JSON, without its end."""
     return json.dumps(record, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-
-
-def _yaml(records: list[Record]) -> str:
-    import yaml
-
-    base: Any = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
-
-    class Dumper(base):  # type: ignore[misc] # the C class where PyYAML was built with it
-        """Never an alias; quotes round every word that could be misread."""
-
-        def ignore_aliases(self, data: Any) -> bool:
-            return True
-
-    def text(dumper: Any, value: str) -> Any:
-        plain = _SAFE.fullmatch(value) is not None and value.lower() not in _TRAPS
-        return dumper.represent_scalar("tag:yaml.org,2002:str", value, style=None if plain else '"')
-
-    Dumper.add_representer(str, text)
-    return str(
-        yaml.dump(
-            records,
-            Dumper=Dumper,
-            sort_keys=False,
-            allow_unicode=True,
-            width=1_000_000,
-            default_flow_style=False,
-        )
-    )

@@ -22,7 +22,7 @@ from chordae.errors import InputError
 from chordae.registry import Registry, submit
 from chordae.registry.ask import Asker
 from chordae.registry.remote import PASSWORD, Remote
-from chordae.registry.stores import open_store
+from chordae.registry.stores import frozen_view, open_store
 from chordae.registry.verify import verify
 from registry_data import await_answer, deposit, end, free_port, hearts, only_here, registry
 
@@ -85,7 +85,7 @@ def virtuoso(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[dict[s
         )
     base = f"http://127.0.0.1:{web}"
     try:
-        await_answer(f"{base}/sparql?query=ASK%20%7B%7D", process, 90)
+        await_answer(f"{base}/sparql?query=ASK%20%7B%7D", process, 240)
         monkeypatch.setenv(PASSWORD, "dba")
         yield {
             "query": f"{base}/sparql-auth",
@@ -99,6 +99,9 @@ def virtuoso(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[dict[s
 
 
 def with_server(folder: Path, server: dict[str, str]) -> Path:
+    """Give a registry that had an embedded store a server: its old views must not be asked any more."""
+    with Registry.open(folder) as opened:
+        assert frozen_view(opened), "as of a registry that was used before"
     about = orjson.loads((folder / "registry.json").read_bytes())
     (folder / "registry.json").write_bytes(orjson.dumps({**about, "server": server}))
     return folder

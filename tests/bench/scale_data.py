@@ -10,6 +10,7 @@ import os
 import shutil
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -70,6 +71,7 @@ def fresh(folder: Path) -> Path:
     return folder
 
 
+@cache
 def _templates(size: int, collection: str) -> list[str]:
     from registry_data import hearts
 

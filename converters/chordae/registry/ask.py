@@ -69,7 +69,8 @@ class Asker:
             The query may not be asked, or oversteps a limit.
         """
         own = (LEDGER, HEADS, VOCABULARY)
-        view = frozen_view(self.registry)
+        # Views of a time before the registry had a server are of no use: its server holds what is current.
+        view = None if self.registry.about.get("server") else frozen_view(self.registry)
         last = self.registry.ledger.last()
         mark = int(view.name[:8]) if view else last.number if last else 0
         heads = heads_at(self.registry, mark).values()

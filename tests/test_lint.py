@@ -93,6 +93,29 @@ FAULTS = {
         ("sh:not [ sh:property [ sh:path model:leaflet_count ; sh:hasValue 0 ] ]", QUERY.replace("DISTINCT ", "")),
         "must begin with SELECT DISTINCT $this",
     ),
+    "a word that is no value of the slot": (
+        ("sh:path model:leaflet_count ; sh:hasValue 0", "sh:path model:septal_leaflet ; sh:hasValue term:aorta"),
+        "aorta is no value of septal_leaflet",
+    ),
+    "a word in a list that is no value of either slot": (
+        (
+            "sh:path model:leaflet_count ; sh:hasValue 0",
+            "sh:path [ sh:alternativePath ( model:septal_leaflet model:mural_leaflet ) ] ; sh:qualifiedMinCount 1 ; "
+            "sh:qualifiedValueShape [ sh:not [ sh:in ( term:normal_leaflet term:aorta ) ] ]",
+        ),
+        "aorta is no value of mural_leaflet or septal_leaflet",
+    ),
+    "a slot of another class": (
+        ("sh:path model:leaflet_count ; sh:hasValue 0", 'sh:path model:leiden_code ; sh:hasValue "1R"'),
+        "leiden_code is no slot of AtrioventricularValve",
+    ),
+    "a condition that does not exist": (
+        ("sh:not [ sh:property [", "sh:not [ sh:node cond:isomersm ; sh:property ["),
+        "there is no condition isomersm",
+    ),
+    "a limit that is no number": (("sh:hasValue 0", 'sh:minExclusive "fifty"'), '"fifty" is no number'),
+    "a count that is no number": (("sh:hasValue 0", "sh:minCount 1.5"), '"1.5" is no number'),
+    "a pattern that cannot be read": (("sh:hasValue 0", 'sh:pattern "^(R|L"'), "is no pattern"),
     "a condition that nothing uses": (
         ("rule:R-AV-90", 'cond:idle a sh:NodeShape ; sh:name "idle"@en ; sh:nodeKind sh:IRI .\nrule:R-AV-90'),
         "no rule uses this condition",

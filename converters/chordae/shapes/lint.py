@@ -25,6 +25,7 @@ from typing import TYPE_CHECKING
 
 from chordae.model import tables
 from chordae.resources import read_text
+from chordae.shapes.lint_values import lint_values
 from chordae.shapes.load import (
     BOOK,
     CONDITION,
@@ -124,7 +125,7 @@ def lint(graph: ShapesGraph, names: Names) -> list[str]:
     for shape in graph.shapes():
         where = f"{min(graph.files[shape])}, {shape.value.rpartition('/')[2]}"
         checks = _condition(graph, shape) if shape.value.startswith(CONDITION) else _rule(graph, shape, names)
-        faults += [f"{where}: {fault}" for fault in checks]
+        faults += [f"{where}: {fault}" for fault in (*checks, *lint_values(graph, shape))]
     return sorted(faults)
 
 

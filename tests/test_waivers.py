@@ -141,6 +141,18 @@ def test_a_confirmation_without_who_when_or_ground_is_not_applied(key: str) -> N
     assert found == {"R-TOPO-01": "warning", "I-WAI-04": "warning"}
 
 
+@pytest.mark.parametrize(("key", "missing"), [("confirmed_by", "who confirmed it"), ("reason", "why")])
+@pytest.mark.parametrize("word", ["", "   ", "?", "unknown", "not stated"])
+def test_nobody_confirms_nothing(key: str, missing: str, word: str) -> None:
+    waived = confirmed(full(LEFT_HAND), "R-TOPO-01")
+    waived["waivers"][0][key] = word
+    found = {one.rule: one for one in look(waived)}
+    assert {rule: one.severity for rule, one in found.items()} == {"R-TOPO-01": "warning", "I-WAI-04": "warning"}
+    assert f"does not say: {missing}." in found["I-WAI-04"].message
+    with pytest.raises(InputError, match="says why, and who"):
+        confirmed(full(LEFT_HAND), "R-TOPO-01", **{{"confirmed_by": "by"}.get(key, key): word})
+
+
 def test_a_confirmation_of_a_rule_that_is_not_there() -> None:
     waiver = {"rule": "R-TOP-01", "reason": "x"}
     (found,) = look(full({"waivers": [waiver]}))

@@ -32,6 +32,7 @@ from chordae.issues import Confirmation, Issue, Location, issue, nearest, sort_i
 from chordae.record import Reading, Record, say
 from chordae.shapes.load import Rule, load_rules
 from chordae.shapes.set_rules import load_set_rules, set_rule_row
+from chordae.shortwords import is_empty
 
 __all__ = [
     "Finding",
@@ -45,7 +46,12 @@ __all__ = [
 ]
 
 _WAIVERS = "waivers"
-_NEEDED = {"confirmed_by": "who confirmed it", "confirmed_on": "when", "premises_digest": "on which facts it rests"}
+_NEEDED = {
+    "reason": "why",
+    "confirmed_by": "who confirmed it",
+    "confirmed_on": "when",
+    "premises_digest": "on which facts it rests",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +152,15 @@ def with_waivers(record: Record, made: Sequence[Mapping[str, Any]]) -> Record:
 def make_waiver(
     finding: Finding, reason: str, by: str, on: str, evidence: Sequence[str] = (), *, other: str | None = None
 ) -> dict[str, Any]:
-    """Return the confirmation of one finding as it stands in a record; ``other``: the other record, if there is one."""
+    """Return the confirmation of one finding as it stands in a record; ``other``: the other record, if there is one.
+
+    Raises
+    ------
+    InputError
+        Why or who is not said.
+    """
+    if is_empty(reason) or is_empty(by):
+        raise InputError("A confirmation says why, and who stands by it.", "Give both in words.")
     made: dict[str, Any] = {"rule": finding.issue.rule}
     if finding.issue.part is not None:
         made["part"] = finding.issue.part
@@ -192,7 +206,7 @@ def _fault(waiver: Mapping[str, Any], met: Sequence[Finding]) -> str | None:
 
 def is_complete(waiver: Mapping[str, Any]) -> bool:
     """Say whether a confirmation says all that it has to."""
-    return all(waiver.get(key) for key in _needed(waiver))
+    return not any(is_empty(waiver.get(key)) for key in _needed(waiver))
 
 
 def _needed(waiver: Mapping[str, Any]) -> Mapping[str, str]:
@@ -212,7 +226,7 @@ def waiver_issue(fault: str, waiver: Mapping[str, Any], number: int, record: str
     """
     rule = str(waiver.get("rule"))
     known: Mapping[str, Rule] = {**load_rules().rules, **load_set_rules()}
-    missing = [words for key, words in _needed(waiver).items() if not waiver.get(key)]
+    missing = [words for key, words in _needed(waiver).items() if is_empty(waiver.get(key))]
     part, other = waiver.get("part"), waiver.get("other_record")
     return issue(
         fault,

@@ -31,6 +31,8 @@ __all__ = ["derived_in", "tell"]
 CONCLUSIONS = ("atrial_arrangement", "topology", "av_connection", "va_connection")
 """Slots that stand both under what was stated and under what was derived."""
 _STEPS = ("stated", "derived", "specimen", "description")
+_DOT = re.compile(r"(?<=[a-z])\.(?=[a-z])")
+"""Between a part and its feature."""
 _LEXICAL = re.compile(r'"(.*)"(?:@[a-z0-9-]+|\^\^<[^>]*>)?', re.DOTALL)
 
 
@@ -63,6 +65,8 @@ def tell(
     words = {"value": _lexical(result.value), "found": _lexical(result.value)}
     slot = _slot(rule, focus, words["value"], record, derived)
     path, value = _look(slot, focus, record, derived) if slot else (focus.path, None)
+    if slot and path.startswith("/derived/") and (stated := (record.get("stated") or {}).get(slot)) is not None:
+        path, value = pointer("stated", slot), stated  # what follows has no place of its own; what was stated has
     value = words["value"] or value
     message = _fill(rule.template, words, focus, record, derived) or rule.message
     about = _about(focus) if path.startswith(focus.path) else ""
@@ -74,7 +78,7 @@ def tell(
         record=str(record.get("id")),
         part=_part_id(focus),
         path=path,
-        value=None if value is None else shown(_plain(value)),
+        value=None if value is None or slot == "parts" else shown(_plain(value)),
         source="; ".join(rule.sources) or None,
         location=reading.place(path),
     )
@@ -159,7 +163,7 @@ def _words(slot: str, value: Any, school: str) -> str:
         return ", ".join(_words(slot, one, school) for one in value)
     iri = (enum_of(slot) or {}).get(str(value))
     if slot in {"feature", "structure", "rests_on"}:
-        return str(value).replace("_", " ")
+        return _DOT.sub(", ", str(value)).replace("_", " ")
     if iri is None:
         return _plain(value)
     term = vocabulary().get(iri.rpartition("/")[2])

@@ -18,8 +18,9 @@ import pytest
 
 from chordae import cli
 from chordae.errors import InputError
-from chordae.formats.opening import open_path
-from chordae.formats.packing import files_of_folder, unpack
+from chordae.formats.opening import open_bytes, open_path
+from chordae.formats.packing import files_of_folder, pack, unpack
+from chordae.formats.settings import Settings
 from chordae.formats.table import FORMATS
 from chordae.registry.package import unpack as unpack_deposit
 from hostile import LAUGHS, OUTSIDE, READERS, SHOWN, Outcome, attacks, harmless, zipped
@@ -280,6 +281,68 @@ def test_an_attack_on_one_reader_is_refused(reader: str, attack: str, data: byte
         assert found.error == "refused"
     else:
         assert any(rule.startswith(expected) for rule in found.rules), found
+
+
+XSD = "http://www.w3.org/2001/XMLSchema#"
+TYPE = "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type>"
+VALVE = "<https://e/1/part/aortic_valve>"
+HEART = (
+    f"<https://e/1> {TYPE} <{M}Record> .\n<https://e/1> <{M}parts> {VALVE} .\n{VALVE} {TYPE} <{M}ArterialValve> .\n"
+    f"<https://e/1> <{M}description> <https://e/1/description> .\n<https://e/1/description> {TYPE} <{M}Description> .\n"
+)
+WRONG = {
+    "words for a number": (f'{VALVE} <{M}leaflet_count> "abc"^^<{XSD}integer> .', "I-RDF-09"),
+    "a fraction for a whole number": (f'{VALVE} <{M}leaflet_count> "3.5"^^<{XSD}integer> .', "I-RDF-09"),
+    "a truth for a number": (f'{VALVE} <{M}leaflet_count> "true"^^<{XSD}boolean> .', "I-RDF-09"),
+    "a datatype of nobody": (f'{VALVE} <{M}leaflet_count> "3"^^<https://e/mine> .', "I-RDF-09"),
+    "a state with a datatype of nobody": (f'{VALVE} <{M}state> "absent"^^<https://e/mine> .', "I-RDF-09"),
+    "a day that is none": (f'<https://e/1/description> <{M}described_on> "2026-02-30"^^<{XSD}date> .', "I-RDF-09"),
+    "an IRI with a blank": (f'<https://e/a b> <{M}note> "x" .', "I-RDF-01"),
+    "an IRI with an escaped blank": (f'<https://e/a\\u0020b> <{M}note> "x" .', "I-RDF-01"),
+    "an IRI with a brace": (f'<https://e/a{{b> <{M}note> "x" .', "I-RDF-01"),
+    "a language that is none": (f'{VALVE} <{M}note> "x"@en--x .', "I-RDF-01"),
+    "half a pair": (f'{VALVE} <{M}note> "\\uD800" .', "I-RDF-01"),
+    "signs that nobody can see": (f'{VALVE} <{M}note> "a\\u0000b" .', "I-DOC-07"),
+    "a huge text": (f'{VALVE} <{M}note> "{"x" * 1_000_000}" .', "I-DOC-10"),
+}
+
+
+@pytest.mark.parametrize("form", ["ntriples", "nquads", "turtle", "trig"])
+@pytest.mark.parametrize("fault", WRONG)
+def test_bad_identifiers_datatypes_and_texts_are_named_in_every_syntax(form: str, fault: str) -> None:
+    line, rule = WRONG[fault]
+    readings, issues = open_bytes(f"{HEART}{line}\n".encode(), "x", FORMATS[form])
+    assert [one.rule for one in issues] == [rule]
+    for one in readings:
+        part = {"id": "aortic_valve", "type": "ArterialValve"}
+        assert [{**found, "note": ""} for found in one.record["parts"]] == [{**part, "note": ""}]
+        assert "description" not in one.record or "described_on" not in one.record["description"]
+    sound, none = open_bytes(HEART.encode(), "x", FORMATS[form])
+    assert len(sound) == 1 and none == []
+
+
+@pytest.mark.parametrize("form", ["ntriples", "turtle"])
+def test_an_absent_thing_that_is_present_as_well_is_neither(form: str) -> None:
+    """RDF has no order; to take the first of two would be to take one by chance."""
+    both = "".join(f"{VALVE} <{M}state> <https://w3id.org/chordae/term/{one}> .\n" for one in ("absent", "present"))
+    readings, issues = open_bytes(f"{HEART}{both}".encode(), "x", FORMATS[form])
+    assert [one.rule for one in issues] == ["I-RDF-08", "I-RDF-08"]
+    assert "state" not in readings[0].record["parts"][0]
+    assert {one["text"] for one in readings[0].record["remarks"]} == {"absent", "present"}
+
+
+@pytest.mark.parametrize("form", ["fhir", "dwca", "phenopackets", "annotations"])
+def test_what_documents_refuse_is_refused_in_every_format(form: str) -> None:
+    """A text without end, which a record in JSON may not hold, may not come in by another door."""
+    record = {"id": "7", "evidence": [{"id": "a", "source_file": "a.jpg", "view": "x" * 50_000}]}
+    module, many = FORMATS[form].load(), FORMATS[form].several
+    made = module.write_files if many else module.write
+    content = made([(record, None)], Settings(format=form))
+    data = pack(content) if many else b"".join(content)
+    readings, issues = open_bytes(data, "x", FORMATS[form])
+    texts = [len(str(value)) for one in readings for row in one.record.get("evidence", ()) for value in row.values()]
+    assert max(texts, default=0) <= 32_767
+    assert form not in ("fhir", "annotations") or "I-DOC-10" in {one.rule for one in issues}
 
 
 # -- folders and links -------------------------------------------------------------------------------------------------

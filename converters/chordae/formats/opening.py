@@ -14,7 +14,9 @@ from chordae.errors import FormatError, InputError
 from chordae.files import read_input
 from chordae.formats.packing import files_of_folder, is_zip, unpack
 from chordae.formats.table import Format
+from chordae.intake.storable import needs_a_look, storable
 from chordae.issues import Issue, Location, issue
+from chordae.record import Reading
 
 __all__ = ["open_bytes", "open_path"]
 
@@ -57,7 +59,25 @@ def _guarded(format: Format, content: bytes | Mapping[str, bytes], name: str) ->
         found: tuple[list[Any], list[Issue]] = read(content, name, format.name)
     except (FormatError, InputError) as error:
         return [], [_refused(name, error)]
-    return found
+    return _sound(*found, name) if format.holds == "records" else found
+
+
+def _sound(readings: list[Reading], issues: list[Issue], name: str) -> tuple[list[Reading], list[Issue]]:
+    """Keep records as documents are kept: no text that is too long, no record with characters that nobody can see."""
+    kept: list[Reading] = []
+    for one in readings:
+        if not needs_a_look(one.record):
+            kept.append(one)
+            continue
+        record, faults, refused = storable(one.record)
+        record_id = str(one.record.get("id"))
+        for fault in faults:
+            place = one.places.get(fault.path, one.places.get("", Location(name)))
+            more: dict[str, Any] = {"location": place, "record": record_id, "path": fault.path or None}
+            issues.append(issue(fault.rule, value=fault.value, **more, **fault.fields))
+        if not refused:
+            kept.append(Reading(record, one.places))
+    return kept, issues
 
 
 def _refused(name: str, error: FormatError | InputError) -> Issue:

@@ -134,9 +134,11 @@ class _Reader:
                 self._remarks.append({"text": fault.text, "place": f"{last_segment(node)}.{slot.name}"})
         values.sort(key=str)
         if not slot.multivalued and len(values) > 1:
-            for one in values[1:]:
+            # RDF has no first and no second: taking one would make an absent thing present, or the reverse, by chance.
+            for one in values:
                 self._say("I-RDF-08", key=slot.name, value=one)
                 self._remarks.append({"text": str(one), "place": f"{last_segment(node)}.{slot.name}"})
+            return []
         return values
 
     def _inner(self, node: Term, slot: Slot) -> dict[str, Any] | None:

@@ -2,18 +2,30 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal, InvalidOperation
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from chordae.model import Slot, tables
 from chordae.rdf.names import Names, last_segment
-from chordae.rdf.terms import TERM
+from chordae.rdf.terms import TERM, XSD, date_type
 
 if TYPE_CHECKING:
     from chordae.rdf.parse import Term
 
 __all__ = ["ValueFault", "read_value"]
+
+_LANGUAGE = "http://www.w3.org/1999/02/22-rdf-syntax-ns#langString"
+_WHOLE = frozenset(
+    ("integer", "long", "int", "short", "byte", "nonNegativeInteger", "positiveInteger", "nonPositiveInteger",
+     "negativeInteger", "unsignedLong", "unsignedInt", "unsignedShort", "unsignedByte")
+)  # fmt: skip
+_NUMBERS = _WHOLE | {"decimal", "double", "float"}
+_DAYS = frozenset(("date", "gYear", "gYearMonth"))
+_WORDS = _DAYS | _NUMBERS | {"anyURI", "token", "normalizedString", "language", "dateTime", "boolean"}
+"""Datatypes of XML Schema whose words are kept as words."""
+_INTEGER = re.compile(r"[-+]?[0-9]+")
 
 
 class ValueFault(ValueError):
@@ -47,8 +59,10 @@ def read_value(value: Term, slot: Slot, names: Names) -> Any:
     text = str(getattr(value, "value", value))
     if kind == "Triple":
         raise ValueFault(text, "a statement about a statement stands here")
+    if kind == "Literal":
+        _refuse_type(text, value.datatype.value, slot)
     if slot.kind == "enum":
-        return _words(slot.range or "").get(text, text) if kind == "NamedNode" else text
+        return _words_of(slot.range or "").get(text, text) if kind == "NamedNode" else text
     if slot.kind == "reference":
         return names.of(value)
     if slot.kind == "term":
@@ -58,6 +72,20 @@ def read_value(value: Term, slot: Slot, names: Names) -> Any:
     if kind == "BlankNode":
         raise ValueFault(last_segment(value), "a node without a name stands where words should")
     return text
+
+
+def _refuse_type(text: str, datatype: str, slot: Slot) -> None:
+    """Refuse a literal whose datatype says that it is something else, or that its words do not fit."""
+    name = datatype.removeprefix(XSD)
+    if datatype == _LANGUAGE or name == "string":
+        return
+    number = slot.kind in {"integer", "decimal"}
+    if name == datatype or name not in (_NUMBERS if number else _WORDS):
+        raise ValueFault(text, f"its datatype {last_segment(datatype)} is none that stands here")
+    if name in _WHOLE and _INTEGER.fullmatch(text.strip()) is None:
+        raise ValueFault(text, "it is no whole number, as its datatype says")
+    if name in _DAYS and date_type(text) != name:
+        raise ValueFault(text, "there is no such date")
 
 
 def _number(text: str) -> int | float:
@@ -76,5 +104,5 @@ def _number(text: str) -> int | float:
 
 
 @cache
-def _words(enum: str) -> dict[str, str]:
+def _words_of(enum: str) -> dict[str, str]:
     return {one["iri"]: word for word, one in tables().enums.get(enum, {}).items()}

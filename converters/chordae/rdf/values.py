@@ -59,8 +59,8 @@ def read_value(value: Term, slot: Slot, names: Names) -> Any:
     text = str(getattr(value, "value", value))
     if kind == "Triple":
         raise ValueFault(text, "a statement about a statement stands here")
-    if kind == "Literal":
-        _refuse_type(text, value.datatype.value, slot)
+    if (datatype := getattr(value, "datatype", None)) is not None:
+        _refuse_type(text, str(datatype.value), slot)
     if slot.kind == "enum":
         return _words_of(slot.range or "").get(text, text) if kind == "NamedNode" else text
     if slot.kind == "reference":

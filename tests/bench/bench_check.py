@@ -2,14 +2,15 @@
 
 ::
 
-    PYTHONPATH=converters:tests python tests/bench/bench_check.py [--records 400] [--reference 6] [--audit 0]
-    PYTHONPATH=converters:tests python tests/bench/bench_check.py --long 100000
-    PYTHONPATH=converters:tests python tests/bench/bench_check.py --rules 20
+    PYTHONPATH=converters:tests python tests/bench/bench_check.py [--records 400] [--reference 6]
+    PYTHONPATH=converters:tests python tests/bench/bench_check.py --long 100000 [--threads 2]
 
 Records are generated hearts with planted faults (``tests/generate_records.py``). The reference is pySHACL, as it is
-shipped and at its best (shapes and queries read once). ``--audit 1000`` compares the results of both engines on that
-many records, in all six fields; ``--long`` shows that time a record and memory stay flat; ``--rules`` names the rules
-that take the most time. Processor time of one core, unless it says threads.
+shipped and at its best (shapes and queries read once). Each line is printed when it is known. Processor time of all
+threads together, unless it says wall clock. ``--long`` shows that time a record and memory stay flat.
+
+``bench_audit.py`` compares the results of both engines on a thousand records; ``bench_rules.py`` names the rules that
+take the most time, and why.
 """
 
 from __future__ import annotations
@@ -22,21 +23,25 @@ from typing import Any
 
 import pyoxigraph
 
+from chordae.rdf.derived import as_node
 from chordae.rdf.emit import emit
 from chordae.record import Reading
 from chordae.shapes.check import TOGETHER, Checker, check_records
 from chordae.shapes.engines import CompiledShapes, validate
-from chordae.shapes.load import RULE, ShapesGraph, load_rules, read_texts
+from chordae.shapes.load import load_rules
+from chordae.shapes.together import show, validate_shown
 from generate_records import make_records
-from rule_cases import cases, graph_of
-from rule_mutants import triples_of
 
 SHAPES = load_rules().shapes
 NT = pyoxigraph.RdfFormat.N_TRIPLES
+IDLE = CompiledShapes(
+    "<urn:x> a <http://www.w3.org/ns/shacl#NodeShape> ; <http://www.w3.org/ns/shacl#targetClass> <urn:y> ."
+)
+"""A rule that meets nothing: what is left is reading and copying."""
 
 
 def timed(work: Callable[[Any], object], items: Sequence[Any], runs: int = 3) -> float:
-    """Seconds for one item, the best of some runs."""
+    """Processor seconds for one item, the best of some runs."""
     best = float("inf")
     for _ in range(runs):
         begun = time.process_time()
@@ -46,86 +51,97 @@ def timed(work: Callable[[Any], object], items: Sequence[Any], runs: int = 3) ->
     return best / len(items)
 
 
-def show(what: str, seconds: float, than: float | None = None) -> None:
+def line(what: str, seconds: float, than: float | None = None) -> None:
+    """Print a rate, and how often it is that of another one."""
     ratio = "" if than is None else f"{than / seconds:10.1f} x"
-    print(f"{what:<58}{1 / seconds:10.1f} /s{ratio}")
+    print(f"{what:<58}{1 / seconds:10.1f} /s{ratio}", flush=True)
 
 
-def engines(graphs: Sequence[str], number: int) -> None:
-    """Each engine on the same graphs, one record at a time."""
-    print(f"\nEngines, one graph a record, {len(SHAPES.graph)} triples of rules; ratio to pySHACL as shipped")
-    few = graphs[:number]
-    shipped = timed(lambda graph: validate(graph, SHAPES, "reference"), few, 1)
-    best = timed(lambda graph: validate(graph, SHAPES, "reference_cached"), few, 1)
-    fast = timed(lambda graph: validate(graph, SHAPES), graphs)
-    groups = ["".join(graphs[first : first + TOGETHER]) for first in range(0, len(graphs), TOGETHER)]
-    together = timed(lambda group: validate(group, SHAPES), groups) * len(groups) / len(graphs)
-    show("pySHACL as shipped", shipped)
-    show("pySHACL, shapes and queries read once", best, shipped)
-    show("fast engine, one record a call", fast, shipped)
-    show(f"fast engine, {TOGETHER} records a call (as check does)", together, shipped)
-    print(f"fast engine to pySHACL at its best: {best / together:.0f} x")
-    same = all(
-        validate(graph, SHAPES, engine) == validate(graph, SHAPES)
-        for graph in few
-        for engine in ("reference", "reference_cached")
-    )
-    print(f"results of all engines identical on {number} records: {same}")
+def engines(hearts: Sequence[Reading], number: int) -> None:
+    """Each engine on the same records: whole graphs for the reference, the checker as it is used for the fast one."""
+    few = hearts[:number]
+    checker = Checker(engine="fast")
+    graphs = [emit(heart.record, checker.derive(heart.record)) for heart in few]
+    print(f"\nPer record, {len(SHAPES.graph)} triples of rules; ratio to pySHACL as shipped")
+    shipped = timed(lambda graph: validate(graph, SHAPES, "reference"), graphs, 1)
+    line("pySHACL as shipped, graphs given", shipped)
+    best = timed(lambda graph: validate(graph, SHAPES, "reference_cached"), graphs, 1)
+    line("pySHACL, shapes and queries read once, graphs given", best, shipped)
+    alone = timed(lambda graph: validate(graph, SHAPES), graphs)
+    line("fast engine, one whole graph a call", alone, shipped)
+    shown = shown_in_groups(hearts)
+    together = timed(lambda group: validate_shown(group[0], group[1], SHAPES), shown) * len(shown) / len(hearts)
+    line(f"fast engine, what the rules read of {TOGETHER} records a call", together, shipped)
+    checker.check_many(few)
+    whole = timed(checker.check_many, [hearts]) / len(hearts)
+    line("whole check: derive, write, engine, words", whole, shipped)
+    print(f"fast engine to pySHACL at its best: {best / together:.0f} x; whole check: {best / whole:.0f} x", flush=True)
+    same = [list(checked.results) for checked in checker.check_many(few)]
+    for engine in ("reference", "reference_cached"):
+        differ = sum(validate(graph, SHAPES, engine) != one for graph, one in zip(graphs, same, strict=True))
+        print(f"results other than those of {engine}: {differ} of {len(few)} records", flush=True)
 
 
-def steps(hearts: Sequence[Reading], graphs: Sequence[str]) -> None:
-    """Where the time of a check goes."""
-    checker = Checker()
+def shown_in_groups(hearts: Sequence[Reading]) -> list[tuple[list[str], list[str]]]:
+    """What the engine is given: texts and IRIs of each group."""
+    checker = Checker(engine="fast")
+    found = []
+    for first in range(0, len(hearts), TOGETHER):
+        some = [heart.record for heart in hearts[first : first + TOGETHER]]
+        texts = [show(record, as_node(checker.derive(record)), number)[0] for number, record in enumerate(some)]
+        found.append((texts, [f"urn:{record['id']}" for record in some]))
+    return found
+
+
+def steps(hearts: Sequence[Reading]) -> None:
+    """Where the time of a check goes, in microseconds a record."""
+    checker = Checker(engine="fast")
     records = [heart.record for heart in hearts]
-    triples = sum(graph.count("\n") for graph in graphs) / len(graphs)
-    print(f"\nSteps, {triples:.0f} triples a record with what is derived")
-    show("derive", timed(checker.derive, records))
     derived = [checker.derive(record) for record in records]
-    show("emit", timed(lambda pair: emit(*pair), list(zip(records, derived, strict=True))))
-    show("parse alone (pyoxigraph)", timed(lambda graph: sum(1 for _ in pyoxigraph.parse(graph, format=NT)), graphs))
-    show(
-        "rules and words, graphs given", timed(lambda pair: checker.check(*pair), groups_of(hearts, graphs)) / TOGETHER
-    )
-    show("check_records, one thread", timed(lambda some: check_records(some, threads=1), [hearts]) / len(hearts))
-    begun = time.perf_counter()
-    check_records(hearts, threads=2)
-    show("check_records, two threads (wall clock)", (time.perf_counter() - begun) / len(hearts))
+    graphs = [emit(*pair) for pair in zip(records, derived, strict=True)]
+    shown = shown_in_groups(hearts)
+    read = sum(text.count("\n") for texts, _ in shown for text in texts) / len(hearts)
+    triples = sum(graph.count("\n") for graph in graphs) / len(graphs)
+    print(f"\nSteps; {triples:.0f} triples a record with what is derived, of which the rules are shown {read:.0f}")
+    whole = timed(checker.check_many, [hearts]) / len(hearts)
 
+    def share(what: str, seconds: float) -> None:
+        print(f"{what:<58}{seconds * 1e6:8.0f} us{seconds / whole:8.0%}", flush=True)
 
-def groups_of(hearts: Sequence[Reading], graphs: Sequence[str]) -> list[tuple[Sequence[Reading], Sequence[str]]]:
-    last = len(hearts) - len(hearts) % TOGETHER
-    return [(hearts[first : first + TOGETHER], graphs[first : first + TOGETHER]) for first in range(0, last, TOGETHER)]
-
-
-def audit(number: int) -> None:
-    """Both engines on many generated records with planted faults, and on every case of every rule."""
-    checker = Checker()
-    different = rows = 0
-    begun = time.perf_counter()
-    for heart, _ in make_records(number, seed=99, faults=0.6):
-        graph = emit(heart, checker.derive(heart))
-        fast = validate(graph, SHAPES)
-        rows += len(fast)
-        different += validate(graph, SHAPES, "reference_cached") != fast
-    print(f"\n{number} generated records, {rows} results: {different} differ ({time.perf_counter() - begun:.0f} s)")
-    different = rows = 0
-    for case in cases():
-        fast = validate(graph_of(case), SHAPES)
-        rows += len(fast)
-        different += validate(graph_of(case), SHAPES, "reference_cached") != fast
-    print(f"{len(cases())} cases, {rows} results: {different} cases differ ({time.perf_counter() - begun:.0f} s)")
-
-
-def long(number: int) -> None:
-    """Time a record and memory as the number of records grows; nothing is kept."""
+    share("whole check", whole)
+    share("derive", timed(checker.derive, records))
+    pairs = list(zip(records, [as_node(one) for one in derived], strict=True))
+    share("write what the rules read", timed(lambda pair: show(pair[0], pair[1], 0), pairs))
+    idle = timed(lambda group: validate_shown(group[0], group[1], IDLE), shown) * len(shown) / len(hearts)
+    share("engine: reading the lines", idle)
+    engine = timed(lambda group: validate_shown(group[0], group[1], SHAPES), shown) * len(shown) / len(hearts)
+    share("engine: rules, and results as objects", engine - idle)
+    share("whole graph, sorted (not part of a check)", timed(lambda pair: emit(*pair), pairs))
+    parse = timed(lambda graph: sum(1 for _ in pyoxigraph.parse(graph, format=NT)), graphs)
+    share("bare parse of the whole graph (not part of a check)", parse)
     print()
+    for threads in (1, 2):
+        begun, used = time.perf_counter(), time.process_time()
+        check_records(hearts, threads=threads)
+        wall, used = time.perf_counter() - begun, time.process_time() - used
+        rate = len(hearts) / used
+        line(f"check_records, {threads} thread(s), wall clock; {rate:.0f} a processor second", wall / len(hearts))
+
+
+def long(number: int, threads: int) -> None:
+    """Time a record and memory as the number of records grows; nothing is kept."""
     size = 100
+    check_records(stream(size), threads=threads)
     while size <= number:
-        begun = time.perf_counter()
-        check_records(stream(size), threads=2, on_issues=lambda issues: None)
-        seconds = (time.perf_counter() - begun) / size
+        begun, used = time.perf_counter(), time.process_time()
+        check_records(stream(size), threads=threads, on_issues=lambda issues: None)
+        wall, used = time.perf_counter() - begun, time.process_time() - used
         memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-        show(f"{size} records, two threads (wall clock), {memory:.0f} MB at most", seconds)
+        print(
+            f"{size:>7} records, {threads} thread(s): {used / size * 1e6:.0f} us a record of processor time, "
+            f"{wall / size * 1e6:.0f} us wall clock, {memory:.0f} MB at most so far",
+            flush=True,
+        )
         size *= 10
 
 
@@ -136,45 +152,19 @@ def stream(number: int) -> Iterator[Reading]:
         yield Reading({**hearts[count % 100], "id": f"h{count}"})
 
 
-def dearest(graphs: Sequence[str], number: int) -> None:
-    """The rules that take most time, each compiled alone with its conditions."""
-    graph = ShapesGraph(read_texts())
-    group = "".join(graphs[:TOGETHER])
-    idle = "<urn:x> a <http://www.w3.org/ns/shacl#NodeShape> ; <http://www.w3.org/ns/shacl#targetClass> <urn:y> ."
-    ground = timed(lambda shapes: validate(group, shapes), [CompiledShapes(idle)] * 3)
-    found = []
-    for shape in graph.shapes():
-        if shape.value.startswith(RULE):
-            text = pyoxigraph.serialize(triples_of(graph, shape), format=NT).decode()
-            seconds = timed(lambda shapes: validate(group, shapes), [CompiledShapes(text)] * 3) - ground
-            found.append((seconds / TOGETHER * 1e6, shape.value.removeprefix(RULE)))
-    print(f"\nParsing and copying: {ground / TOGETHER * 1e6:.0f} microseconds a record. Dearest rules above that:")
-    for microseconds, rule in sorted(found, reverse=True)[:number]:
-        print(f"{rule:<10}{microseconds:8.1f}  {load_rules().rules[rule].label}")
-
-
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--records", type=int, default=400)
     parser.add_argument("--reference", type=int, default=6, help="records that pySHACL checks")
-    parser.add_argument("--audit", type=int, default=0, help="records on which both engines are compared")
     parser.add_argument("--long", type=int, default=0, help="up to how many records time and memory are followed")
-    parser.add_argument("--rules", type=int, default=0, help="how many of the dearest rules are named")
+    parser.add_argument("--threads", type=int, default=1, help="threads of --long")
     chosen = parser.parse_args()
-    hearts = [Reading(heart) for heart, _ in make_records(chosen.records, seed=7, faults=0.3)]
-    checker = Checker()
-    graphs = [emit(heart.record, checker.derive(heart.record)) for heart in hearts]
     if chosen.long:
-        long(chosen.long)
+        long(chosen.long, chosen.threads)
         return
-    if chosen.audit:
-        audit(chosen.audit)
-        return
-    if chosen.rules:
-        dearest(graphs, chosen.rules)
-        return
-    engines(graphs, chosen.reference)
-    steps(hearts, graphs)
+    hearts = [Reading(heart) for heart, _ in make_records(chosen.records, seed=7, faults=0.3)]
+    steps(hearts)
+    engines(hearts, chosen.reference)
 
 
 if __name__ == "__main__":

@@ -37,7 +37,6 @@ READS = (
     "Measurement",
     "OutflowTract",
     "OutflowTracts",
-    "Part",
     "PulmonaryVeins",
     "Record",
     "Specimen",
@@ -1148,8 +1147,6 @@ def emit_abdominal_organs(add: Add, look: Look, iri: str, node: Node, top: str) 
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/AbdominalOrgans> .")
     look("AbdominalOrgans")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1188,8 +1185,6 @@ def emit_aortic_arch(add: Add, look: Look, iri: str, node: Node, top: str) -> No
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/AorticArch> .")
     look("AorticArch")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1245,8 +1240,6 @@ def emit_arterial_duct(add: Add, look: Look, iri: str, node: Node, top: str) -> 
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/ArterialDuct> .")
     look("ArterialDuct")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1277,8 +1270,6 @@ def emit_arterial_trunk(add: Add, look: Look, iri: str, node: Node, top: str) ->
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/ArterialTrunk> .")
     look("ArterialTrunk")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1337,8 +1328,6 @@ def emit_arterial_valve(add: Add, look: Look, iri: str, node: Node, top: str) ->
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/ArterialValve> .")
     look("ArterialValve")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1384,8 +1373,6 @@ def emit_atrial_septum(add: Add, look: Look, iri: str, node: Node, top: str) -> 
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/AtrialSeptum> .")
     look("AtrialSeptum")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1411,8 +1398,6 @@ def emit_atrioventricular_junction(add: Add, look: Look, iri: str, node: Node, t
     this = f"<{iri}> "
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/AtrioventricularJunction> .")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1453,8 +1438,6 @@ def emit_atrioventricular_junctions(add: Add, look: Look, iri: str, node: Node, 
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/AtrioventricularJunctions> .")
     look("AtrioventricularJunctions")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1496,8 +1479,6 @@ def emit_atrioventricular_valve(add: Add, look: Look, iri: str, node: Node, top:
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/AtrioventricularValve> .")
     look("AtrioventricularValve")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1578,8 +1559,6 @@ def emit_atrium(add: Add, look: Look, iri: str, node: Node, top: str) -> None:
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Atrium> .")
     look("Atrium")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1661,8 +1640,6 @@ def emit_conduction_finding(add: Add, look: Look, iri: str, node: Node, top: str
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/ConductionFinding> .")
     look("ConductionFinding")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1693,8 +1670,6 @@ def emit_coronary_arteries(add: Add, look: Look, iri: str, node: Node, top: str)
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/CoronaryArteries> .")
     look("CoronaryArteries")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1846,8 +1821,6 @@ def emit_great_arteries(add: Add, look: Look, iri: str, node: Node, top: str) ->
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/GreatArteries> .")
     look("GreatArteries")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1878,8 +1851,6 @@ def emit_heart_position(add: Add, look: Look, iri: str, node: Node, top: str) ->
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/HeartPosition> .")
     look("HeartPosition")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1910,8 +1881,6 @@ def emit_interatrial_communication(add: Add, look: Look, iri: str, node: Node, t
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/InteratrialCommunication> .")
     look("InteratrialCommunication")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -1941,8 +1910,6 @@ def emit_interventricular_communication(add: Add, look: Look, iri: str, node: No
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/InterventricularCommunication> .")
     look("InterventricularCommunication")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2050,8 +2017,6 @@ def emit_outflow_tract(add: Add, look: Look, iri: str, node: Node, top: str) -> 
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/OutflowTract> .")
     look("OutflowTract")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2087,8 +2052,6 @@ def emit_outflow_tracts(add: Add, look: Look, iri: str, node: Node, top: str) ->
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/OutflowTracts> .")
     look("OutflowTracts")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2121,8 +2084,6 @@ def emit_pulmonary_veins(add: Add, look: Look, iri: str, node: Node, top: str) -
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/PulmonaryVeins> .")
     look("PulmonaryVeins")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2282,8 +2243,6 @@ def emit_surgical_finding(add: Add, look: Look, iri: str, node: Node, top: str) 
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/SurgicalFinding> .")
     look("SurgicalFinding")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2314,8 +2273,6 @@ def emit_systemic_veins(add: Add, look: Look, iri: str, node: Node, top: str) ->
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/SystemicVeins> .")
     look("SystemicVeins")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2354,8 +2311,6 @@ def emit_thoracic_organs(add: Add, look: Look, iri: str, node: Node, top: str) -
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/ThoracicOrgans> .")
     look("ThoracicOrgans")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2392,8 +2347,6 @@ def emit_ventricle(add: Add, look: Look, iri: str, node: Node, top: str) -> None
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Ventricle> .")
     look("Ventricle")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2447,8 +2400,6 @@ def emit_ventricular_mass(add: Add, look: Look, iri: str, node: Node, top: str) 
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/VentricularMass> .")
     look("VentricularMass")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))
@@ -2488,8 +2439,6 @@ def emit_ventricular_septum(add: Add, look: Look, iri: str, node: Node, top: str
     get = node.get
     add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/VentricularSeptum> .")
     look("VentricularSeptum")
-    add(this + "<http://www.w3.org/1999/02/22-rdf-syntax-ns#type> <c:/model/Part> .")
-    look("Part")
     if (value := get("state")) is not None:
         look(("state", iri))
         add(this + "<c:/model/state> " + (ObservationStateEnum.get(value) or text(value)))

@@ -22,8 +22,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from operator import itemgetter
-from typing import Any, Generic, TypeAlias, TypeVar
+from typing import Any, TypeAlias
 
 from chordae.errors import ResourceError
 
@@ -31,7 +30,6 @@ __all__ = [
     "SILENT",
     "Condition",
     "Facts",
-    "Index",
     "Row",
     "compile_row",
     "compile_when",
@@ -47,11 +45,6 @@ class Facts(dict[str, Any]):
     def __missing__(self, name: str) -> Any:
         return None
 
-    def role(self, name: str) -> Mapping[str, Any] | None:
-        """Return the features recorded under names that begin with ``name`` and a dot; ``None`` if there are none."""
-        stem = f"{name}."
-        return {fact.removeprefix(stem): value for fact, value in self.items() if fact.startswith(stem)} or None
-
 
 Condition: TypeAlias = tuple[str, str, Any]
 """Name of the fact, operator, operand."""
@@ -59,12 +52,6 @@ Condition: TypeAlias = tuple[str, str, Any]
 SILENT = frozenset((None, "not_assessable", "not_examined"))
 """Values that say nothing of the heart itself."""
 
-T = TypeVar("T")
-_Entry: TypeAlias = tuple[int, tuple[Condition, ...], T]
-_PLACE = itemgetter(0)
-_ANY = object()
-_KEPT = 4096
-_RECORDED = ("over", "under", "at_least", "at_most", "not")
 _NONE = frozenset(("none", "absent"))
 _OPERATORS = ("not", "over", "under", "at_least", "at_most", "recorded")
 
@@ -113,75 +100,6 @@ def verdict(when: Iterable[Condition], facts: Facts) -> bool | None:
 def unknown(when: Iterable[Condition], facts: Facts) -> list[str]:
     """Return the names of the facts on which the conditions cannot be told, in order."""
     return [fact for fact, operator, operand in when if _test(facts[fact], operator, operand) is None]
-
-
-class Index(Generic[T]):
-    """Rules under the first value that they ask for, so that only those that can hold are looked at.
-
-    Parameters
-    ----------
-    rules
-        Conditions and what they stand for; :meth:`holding` gives these back in the order of the rules.
-    """
-
-    def __init__(self, rules: Iterable[tuple[tuple[Condition, ...], T]]) -> None:
-        self._always: list[_Entry[T]] = []
-        by_role: dict[str, dict[str, dict[Any, list[_Entry[T]]]]] = {}
-        for place, (when, rule) in enumerate(rules):
-            fact, operator, operand = when[0] if when else ("", "", ())
-            if operator == "is":  # met by being found under its value
-                entry, values = (place, when[1:], rule), operand
-            elif operator in _RECORDED:
-                entry, values = (place, when, rule), (_ANY,)
-            else:
-                self._always.append((place, when, rule))
-                continue
-            role, dot, feature = fact.partition(".")
-            by_feature = by_role.setdefault(role if dot else "", {})
-            by_value = by_feature.setdefault(feature if dot else fact, {})
-            for value in values:
-                by_value.setdefault(value, []).append(entry)
-        self._roles = [(role, tuple(one), tuple(one.values()), _Seen()) for role, one in by_role.items()]
-
-    def holding(self, facts: Facts) -> list[T]:
-        """Return the rules whose conditions all hold."""
-        found = list(self._always)
-        for role, names, by_value, seen in self._roles:
-            features = facts.role(role) if role else facts
-            if features:
-                values = tuple(map(features.get, names))
-                try:
-                    entries = seen.get(values)
-                    if entries is None:
-                        entries = seen.keep(values, _under(values, by_value))
-                except TypeError:  # a set of values, as of several holes
-                    entries = _under(values, by_value)
-                found += entries
-        if len(found) > 1:
-            found.sort(key=_PLACE)
-        return [rule for _, when, rule in found if not when or verdict(when, facts)]
-
-
-class _Seen(dict[tuple[Any, ...], Any]):
-    """What was found under some values before, for a bounded number of them."""
-
-    def keep(self, values: tuple[Any, ...], entries: Any) -> Any:
-        """Keep what was found, if there is room."""
-        if len(self) < _KEPT:
-            self[values] = entries
-        return entries
-
-
-def _under(values: tuple[Any, ...], by_value: tuple[Mapping[Any, list[_Entry[T]]], ...]) -> list[_Entry[T]]:
-    """Return the entries under each of some values."""
-    found: list[_Entry[T]] = []
-    for value, entries in zip(values, by_value, strict=True):
-        if value is None:
-            continue
-        for one in value if isinstance(value, (set, frozenset, list, tuple)) else (value,):
-            found += entries.get(one, ())
-        found += entries.get(_ANY, ())
-    return found
 
 
 def decide(rows: Iterable[Row], facts: Facts) -> tuple[Row | None, tuple[str, ...]]:

@@ -19,7 +19,10 @@ from typing import Any, Literal, NamedTuple, TypeAlias
 
 from chordae.conditions import SILENT
 
-__all__ = ["Conclusion", "Found", "Origin", "stated_value"]
+__all__ = ["OUT", "Conclusion", "Found", "Origin", "stated_value"]
+
+OUT = {"atrial_arrangement": "arrangement"}
+"""Names under which conclusions are given out, where they differ."""
 
 Origin: TypeAlias = Literal["evidence", "inferred", "stated"]
 

@@ -23,28 +23,28 @@ Decisions:
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from chordae import notation
 from chordae.derive import agreement, arteries, combinations, diagnoses, septum
 from chordae.derive.atrial import arrangement_from_atria
 from chordae.derive.codes import codes_of
-from chordae.derive.conclusion import Conclusion, Found
+from chordae.derive.conclusion import OUT, Conclusion, Found
 from chordae.derive.criteria import Identity
-from chordae.derive.heart import Heart, part_words, words
+from chordae.derive.heart import Heart
 from chordae.derive.identities import Identities
+from chordae.derive.index import Index
 from chordae.derive.junctions import Junctions
 from chordae.derive.outlets import Outlets
 from chordae.derive.said import NAMES, Said
-from chordae.derive.sentence import say
+from chordae.derive.sentence import clause_rules, say
 from chordae.derive.tables import decide, look_up
+from chordae.derive.undetermined import undetermined
 from chordae.knowledge import table
 from chordae.record import Record
 
 __all__ = ["derive"]
-
-_OUT = {"atrial_arrangement": "arrangement"}
 
 
 def derive(record: Record) -> dict[str, Any]:
@@ -67,7 +67,9 @@ def derive(record: Record) -> dict[str, Any]:
     heart.gather()
     holes, arch, coronary = _describe(heart, identities)
     extra = {hole["part"]: hole for hole in holes}
-    found = diagnoses.diagnose(heart, extra)
+    index = _index()
+    gathered = index.gather(heart.roles)
+    found = diagnoses.diagnose(heart, extra, index, gathered)
     segments = notation.from_conclusions(
         {**{name: one.value for name, one in steps.items()}, "aorta_relation": heart["aorta_relation"],
          "trunk_course": heart["great_arteries.trunk_course"], "isomerism": heart["isomerism"],
@@ -78,8 +80,8 @@ def derive(record: Record) -> dict[str, Any]:
     written, text = segments.notation, notation.format(segments.notation)
     inferred = frozenset(name for name, one in steps.items() if one.origin == "inferred")
     out: dict[str, Any] = {"record": record.get("id"), "notation": text}
-    out.update({_OUT.get(name, name): steps[name].value for name in NAMES})
-    out["statement"] = say(heart, text, inferred, extra)
+    out.update({OUT.get(name, name): steps[name].value for name in NAMES})
+    out["statement"] = say(heart, text, inferred, extra, index, gathered)
     out["identities"] = [_identity(one) for one in identities.values()]
     out["diagnoses"] = [
         {
@@ -90,9 +92,9 @@ def derive(record: Record) -> dict[str, Any]:
         }
         for one in found
     ]
-    out["undetermined"] = _undetermined(steps, identities, written, heart)
-    out["origins"] = {_OUT.get(name, name): one.origin for name, one in steps.items() if one.origin}
-    out["premises"] = {_OUT.get(name, name): list(one.premises) for name, one in steps.items() if one.premises}
+    out["undetermined"] = undetermined(steps, identities, written, heart)
+    out["origins"] = {OUT.get(name, name): one.origin for name, one in steps.items() if one.origin}
+    out["premises"] = {OUT.get(name, name): list(one.premises) for name, one in steps.items() if one.premises}
     out["topology_expected"] = steps["topology"].expected
     out["av_connection_expected"] = steps["av_connection"].expected
     out["aorta_relation"] = heart["aorta_relation"]
@@ -111,8 +113,20 @@ def derive(record: Record) -> dict[str, Any]:
         *agreement.compare_diagnoses(heart.stated.get("diagnoses"), found, heart, extra, own),
         *said.compare_notation(written),
     ]
-    out["combinations"] = combinations.judge(heart)
+    out["combinations"] = combinations.judge(heart, index, gathered)
     return out
+
+
+@cache
+def _index() -> Index:
+    """Return the rules on a heart as a whole, of all tables."""
+    return Index(
+        {
+            "diagnoses": diagnoses.whole_rules(),
+            "clauses": clause_rules(),
+            "combinations": combinations.rules(),
+        }
+    )
 
 
 def _conclude(heart: Heart, identities: Identities, said: Said) -> dict[str, Conclusion]:
@@ -209,32 +223,3 @@ def _commitment(holes: list[dict[str, Any]]) -> dict[str, Any] | None:
         if "commitment" in hole:
             return {name: hole[name] for name in ("part", "commitment", "plane_of_closure") if name in hole}
     return None
-
-
-def _undetermined(
-    steps: Mapping[str, Conclusion], identities: Identities, written: notation.Notation, heart: Heart
-) -> list[dict[str, str]]:
-    found = [
-        {"what": _OUT.get(name, name), "why": one.why or "nothing is recorded from which it follows"}
-        for name, one in steps.items()
-        if one.value is None
-    ]
-    if written.relation == "?":
-        relation = heart["aorta_relation"]
-        why = (
-            f"the letters do not hold {words(relation)} with this connection" if relation
-            else table("phrases")["reasons"]["one_trunk" if look_up("one_trunk", heart) else "relation_not_seen"]
-        )  # fmt: skip
-        found.append({"what": "notation, letter 3", "why": why})
-    for one in identities.values():
-        if one.confidence == "conflict" or (one.confidence == "undetermined" and (one.looked_at or not one.stated)):
-            found.append({"what": f"{one.part}.identity", "why": _why(one)})
-    return found
-
-
-def _why(one: Identity) -> str:
-    name = part_words(one.part)
-    if one.confidence == "conflict":
-        return f"{name}: features contradict each other ({', '.join((*one.used, *one.against))})"
-    text = f"{name}: not seen {', '.join(one.unseen)}" if one.unseen else f"{name}: no deciding feature is recorded"
-    return text + (f"; {'; '.join(one.would)}" if one.would else "")

@@ -19,14 +19,28 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
+from operator import itemgetter
 from typing import Any, NamedTuple, TypeAlias
 
-from chordae.conditions import Condition, Facts, Index, compile_when, verdict
+from chordae.conditions import Condition, Facts, compile_when, verdict
 from chordae.derive.heart import Heart, words
+from chordae.derive.index import Entries, Index
 from chordae.knowledge import table
 from chordae.terms import School, vocabulary
 
-__all__ = ["CONCLUDED", "Diagnosis", "ancestors", "defined_by", "diagnose", "excluded_by", "label", "named_only"]
+__all__ = [
+    "CONCLUDED",
+    "Diagnosis",
+    "ancestors",
+    "defined_by",
+    "diagnose",
+    "excluded_by",
+    "label",
+    "named_only",
+    "whole_rules",
+]
+
+_PLACE = itemgetter(0)
 
 CONCLUDED = ("atrial_arrangement", "topology", "av_connection", "va_connection")
 """Conclusions that a malformation may hold by definition."""
@@ -56,7 +70,9 @@ class Rule:
     place: int
 
 
-def diagnose(heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> list[Diagnosis]:
+def diagnose(
+    heart: Heart, extra: Mapping[str, Mapping[str, Any]], index: Index | None = None, gathered: Entries | None = None
+) -> list[Diagnosis]:
     """Find every malformation that follows from the facts.
 
     Parameters
@@ -65,17 +81,26 @@ def diagnose(heart: Heart, extra: Mapping[str, Mapping[str, Any]]) -> list[Diagn
         The facts, with all conclusions put in. Facts that a rule *gives* are put in here.
     extra
         Derived features of single parts by their id, such as ``borders`` of a hole.
+    index, gathered
+        An index that holds the table *diagnoses*, and what it found in the parts of the heart; made here if not given.
     """
+    index = index or _index()
     found: dict[str, _Found] = {}
-    whole, by_type = _indexes()
-    for rule in whole.holding(heart):
+    for rule in index.holding("diagnoses", heart, index.gather(heart.roles) if gathered is None else gathered):
         if rule.term not in found:
             _take(found, rule, Diagnosis(rule.term, _premises(rule.when, heart)), heart)
-    for kind, index in by_type.items():
+    of_parts = _of_parts()
+    for kind in _types():
         for part in heart.of_type(kind):
             identifier = part.get("id", "")
-            facts = Facts(part, **extra[identifier]) if identifier in extra else Facts(part)
-            for rule in index.holding(facts):
+            features = {**part, **extra[identifier]} if identifier in extra else part
+            entries = of_parts.plain(kind, features)
+            if not entries:
+                continue
+            facts = Facts(features)
+            for _, when, rule in sorted(entries, key=_PLACE):
+                if when and verdict(when, facts) is not True:
+                    continue
                 if rule.term in found or verdict(rule.when, heart) is not True:
                     continue
                 inner = (f"{identifier}.{name} = {facts[name]}" for name, _, _ in rule.where)
@@ -191,11 +216,26 @@ def _rules() -> tuple[Rule, ...]:
 
 
 @cache
-def _indexes() -> tuple[Index[Rule], dict[str, Index[Rule]]]:
-    """Return the rules on the heart as a whole, and those on single parts by the type of the part."""
-    types = dict.fromkeys(rule.of for rule in _rules() if rule.of)
-    by_type = {kind: Index((rule.where, rule) for rule in _rules() if rule.of == kind) for kind in types}
-    return Index((rule.when, rule) for rule in _rules() if not rule.of), by_type
+def whole_rules() -> tuple[tuple[tuple[Condition, ...], Rule], ...]:
+    """Return the rules on the heart as a whole, each with its conditions."""
+    return tuple((rule.when, rule) for rule in _rules() if not rule.of)
+
+
+@cache
+def _index() -> Index:
+    return Index({"diagnoses": whole_rules()})
+
+
+@cache
+def _types() -> tuple[str, ...]:
+    """Return the types of part that have rules of their own."""
+    return tuple(dict.fromkeys(rule.of for rule in _rules() if rule.of))
+
+
+@cache
+def _of_parts() -> Index:
+    """Return the rules on single parts, a table for each type of part."""
+    return Index({kind: [(rule.where, rule) for rule in _rules() if rule.of == kind] for kind in _types()})
 
 
 @cache

@@ -100,10 +100,6 @@ class Heart(Facts):
         if dot:
             self.roles[role] = {**self.roles.get(role, {}), feature: value}
 
-    def role(self, name: str) -> Part | None:
-        """Return the features of the part that has a role; of a part recorded as absent only its state."""
-        return self.roles.get(name)
-
     def of_type(self, kind: str) -> list[Part]:
         """Return the parts of one type that were not recorded as absent, in order."""
         found = self._present.get(kind)

@@ -18,12 +18,13 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from typing import Any
 
-from chordae.conditions import SILENT, Condition, Facts, Index, compile_when, verdict
+from chordae.conditions import SILENT, Condition, Facts, compile_when, verdict
 from chordae.derive.diagnoses import label
 from chordae.derive.heart import Heart
+from chordae.derive.index import Entries, Index
 from chordae.knowledge import table
 
-__all__ = ["MAIN", "SCHOOLS", "Phrase", "clauses", "main_phrases", "say"]
+__all__ = ["MAIN", "SCHOOLS", "Phrase", "clause_rules", "clauses", "main_phrases", "say"]
 
 SCHOOLS = ("european", "north_american")
 MAIN = ("atrial_arrangement", "av_connection", "topology", "va_connection")
@@ -44,7 +45,12 @@ class Phrase:
 
 
 def say(
-    heart: Heart, notation: str, inferred: frozenset[str], extra: Mapping[str, Mapping[str, Any]]
+    heart: Heart,
+    notation: str,
+    inferred: frozenset[str],
+    extra: Mapping[str, Mapping[str, Any]],
+    index: Index | None = None,
+    gathered: Entries | None = None,
 ) -> dict[str, str]:
     """Say what a heart is.
 
@@ -59,6 +65,8 @@ def say(
         Names of conclusions that are only inferred.
     extra
         Derived features of single parts by their id, such as ``borders`` of a hole.
+    index, gathered
+        An index that holds the table *clauses*, and what it found in the parts of the heart; made here if not given.
 
     Returns
     -------
@@ -68,7 +76,8 @@ def say(
     phrases = table("phrases")
     said = _main_clause(tuple([heart[name] for name in _main_facts()]), inferred)
     extras: dict[str, list[str]] = {school: [] for school in SCHOOLS}
-    for phrase in _clause_index().holding(heart):
+    index = index or _index()
+    for phrase in index.holding("clauses", heart, index.gather(heart.roles) if gathered is None else gathered):
         if phrase.lists:
             _say_list(phrase.lists, heart, extra, extras)
         else:
@@ -109,8 +118,14 @@ def _main_facts() -> tuple[str, ...]:
 
 
 @cache
-def _clause_index() -> Index[Phrase]:
-    return Index((one.when, one) for one in clauses())
+def clause_rules() -> tuple[tuple[tuple[Condition, ...], Phrase], ...]:
+    """Return the rows of the clauses, each with its conditions."""
+    return tuple((one.when, one) for one in clauses())
+
+
+@cache
+def _index() -> Index:
+    return Index({"clauses": clause_rules()})
 
 
 @cache

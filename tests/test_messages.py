@@ -10,7 +10,7 @@ import pytest
 
 from chordae.issues import Issue
 from chordae.record import Reading
-from chordae.shapes.load import load_rules
+from chordae.shapes.load import Rule, load_rules
 from rule_cases import cases, checker
 
 GUIDE = Path(__file__).resolve().parents[1] / "DEVELOPERS.md"
@@ -51,3 +51,16 @@ def test_messages_are_sentences_of_a_curator(rule: str) -> None:
 def test_an_issue_of_what_follows_points_to_what_was_stated() -> None:
     for rule in ("R-ASS-12", "R-ASS-13"):
         assert (first_of(rule).path or "").startswith("/stated/")
+
+
+ONE_SCHOOL = [rule for rule in load_rules().rules.values() if rule.school == "european"]
+
+
+@pytest.mark.parametrize("rule", ONE_SCHOOL, ids=lambda rule: rule.id)
+def test_a_convention_of_one_school_is_no_contradiction_in_the_words_of_the_other(rule: Rule) -> None:
+    case = next(one for one in cases() if one.rule == rule.id and one.kind == "failing")
+    record = {**case.record, "description": {**case.record["description"], "school": "north_american"}}
+    found = next(one for one in checker().check_one(Reading(record)).issues if one.rule == rule.id)
+    assert found.severity == {"violation": "warning", "warning": "info", "info": "info"}[rule.severity]
+    assert "convention of the European school" in found.hint
+    assert first_of(rule.id).severity == rule.severity

@@ -8,7 +8,8 @@
                  path "/parts/3/septal_chordal_attachment", value "absent", source "EMED; MIN",
                  location cell or line the value was read from)
 
-Words of the schema are shown by the label that the school of the description prefers.
+Words of the schema are shown by the label that the school of the description prefers. What holds in the European
+school only is a step less severe where a description is in the words of the other.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from chordae.issues import Issue, shown
+from chordae.issues import Issue, Severity, shown
 from chordae.model import class_slots, enum_of
 from chordae.record import Reading, feature_state, pointer, say
 from chordae.shapes.engines import Result
@@ -30,6 +31,10 @@ __all__ = ["derived_in", "tell"]
 
 CONCLUSIONS = ("atrial_arrangement", "topology", "av_connection", "va_connection")
 """Slots that stand both under what was stated and under what was derived."""
+_LOWER: Mapping[Severity, Severity] = {"violation": "warning", "warning": "info", "info": "info"}
+"""What a convention of the European school asks of a description in the words of the other one. Not the other way
+round: the rules of the North American school are about its notation, which has to be right wherever it is written."""
+_OTHER_SCHOOL = "This is a convention of the European school; the description is in the words of the other."
 _STEPS = ("stated", "derived", "specimen", "description")
 _DOT = re.compile(r"(?<=[a-z])\.(?=[a-z])")
 """Between a part and its feature."""
@@ -70,11 +75,12 @@ def tell(
     value = words["value"] or value
     message = _fill(rule.template, words, focus, record, derived) or rule.message
     about = _about(focus) if path.startswith(focus.path) else ""
+    other_school = rule.school == "european" and _school(record) == "north_american"
     return Issue(
         rule=rule.id,
-        severity=rule.severity,
+        severity=_LOWER[rule.severity] if other_school else rule.severity,
         message=f"{about}: {message[:1].lower()}{message[1:]}" if about else message,
-        hint=rule.remedy,
+        hint=f"{rule.remedy} {_OTHER_SCHOOL}" if other_school else rule.remedy,
         record=str(record.get("id")),
         part=_part_id(focus),
         path=path,

@@ -83,6 +83,16 @@ CASES: dict[str, tuple[Record, str, str, str, str]] = {
         "May",
         "2026-05",
     ),
+    **{
+        f"day that is none, {day}": (
+            {"id": "7", "description": {"described_on": day}},
+            "S-PAT",
+            "/description/described_on",
+            day,
+            "full date",
+        )
+        for day in ("2026-02-30", "2023-02-29", "1900-02-29", "2026-04-31", "2026-13-01")
+    },
     "id with a blank": ({"id": "a b"}, "S-PAT", "/id", "a b", "letters, digits"),
     "no id": ({"stated": {}}, "S-REQ", "", "The record needs", ""),
     "no type": (with_parts({"id": "v"}), "S-REQ", "/parts/0", 'needs the property "type"', ""),
@@ -253,3 +263,8 @@ def test_a_second_part_with_the_same_id_goes_to_the_remarks_whole() -> None:
 def test_a_sound_record_is_canonical_in_the_same_way_whether_or_not_nulls_stood_in_it() -> None:
     sound, _ = make_sound(Reading(with_parts(valve(cleft=None, leaflet_count=2))))
     assert canonical(sound.record) == canonical(with_parts(valve(leaflet_count=2)))
+
+
+@pytest.mark.parametrize("day", ["2024-02-29", "2000-02-29", "2026-12-31", "2026-02", "1998"])
+def test_days_that_there_are_pass(day: str) -> None:
+    assert check_structure(Reading({"id": "7", "description": {"described_on": day}})) == []

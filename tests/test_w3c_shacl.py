@@ -17,7 +17,7 @@ import pytest
 from rdflib import RDF, Graph, Namespace, URIRef
 
 from chordae.errors import ShapesError
-from chordae.shapes import engines
+from chordae.shapes import reference
 from chordae.shapes.engines import ENGINES, CompiledShapes, Engine, Result, validate
 from chordae.shapes.lint import CONSTRAINTS, OTHER, TARGETS
 from chordae.shapes.load import read_texts
@@ -61,7 +61,7 @@ TESTS = [path for path in FILES if is_test(path)]
 
 def parts(path: Path) -> tuple[str, str, Graph, list[Result] | None]:
     """Data as N-Triples, shapes as Turtle, the graph of the test, the results expected (``None``: a failure)."""
-    with engines.literals_as_written():
+    with reference.literals_as_written():
         graph = Graph().parse(data=text_of(path), format="turtle")
     (test,) = graph.subjects(RDF.type, SHT.Validate)
     action, result = graph.value(test, MF.action), graph.value(test, MF.result)
@@ -75,7 +75,7 @@ def parts(path: Path) -> tuple[str, str, Graph, list[Result] | None]:
     wanted = set(graph.objects(result, URIRef("http://www.w3.org/ns/shacl#result")))
     for other in set(graph.subjects(RDF.type, URIRef("http://www.w3.org/ns/shacl#ValidationResult"))) - wanted:
         graph.remove((other, None, None))
-    return data, texts["shapesGraph"], graph, sorted(engines._read_report(graph, engines._named_ancestors(graph)))
+    return data, texts["shapesGraph"], graph, sorted(reference.read_report(graph, reference.named_ancestors(graph)))
 
 
 @pytest.mark.parametrize("engine", ENGINES)

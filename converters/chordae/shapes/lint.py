@@ -44,7 +44,7 @@ from chordae.shapes.paths import RDF, REPEATS, SH
 from chordae.terms import vocabulary
 
 if TYPE_CHECKING:
-    from chordae.shapes.load import Term
+    from chordae.shapes.shapes_graph import Term
 
 CONSTRAINTS = frozenset(
     {"and", "class", "datatype", "disjoint", "equals", "hasValue", "in", "lessThan", "lessThanOrEquals"}

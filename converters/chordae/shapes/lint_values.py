@@ -22,7 +22,7 @@ from chordae.shapes.load import CONDITION, MODEL, TERM, ShapesGraph, plain
 from chordae.shapes.paths import SH
 
 if TYPE_CHECKING:
-    from chordae.shapes.load import Term
+    from chordae.shapes.shapes_graph import Term
 
 __all__ = ["lint_values"]
 

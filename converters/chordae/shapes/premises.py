@@ -28,7 +28,7 @@ from chordae.shapes.load import BOOK, CONDITION, MODEL, PAIRS, RULE, ShapesGraph
 from chordae.shapes.paths import RDF, SH
 
 if TYPE_CHECKING:
-    from chordae.shapes.load import Term
+    from chordae.shapes.shapes_graph import Term
 
 __all__ = ["premises", "premises_digest"]
 

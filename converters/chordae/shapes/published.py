@@ -30,7 +30,7 @@ from chordae.shapes.load import BASE, RULE, RuleBase, ShapesGraph, load_rules, p
 from chordae.shapes.paths import RDF, REPEATS, SH
 
 if TYPE_CHECKING:
-    from chordae.shapes.load import Term
+    from chordae.shapes.shapes_graph import Term
 
 __all__ = ["REPORT", "ValidationReport", "write_validation_report"]
 

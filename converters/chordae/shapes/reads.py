@@ -19,7 +19,7 @@ from chordae.shapes.load import BOOK, MODEL, ShapesGraph, plain
 from chordae.shapes.paths import SH
 
 if TYPE_CHECKING:
-    from chordae.shapes.load import Term
+    from chordae.shapes.shapes_graph import Term
 
 __all__ = ["Reads", "what_rules_read"]
 

@@ -25,6 +25,7 @@ from typing import TYPE_CHECKING
 
 from chordae.model import tables
 from chordae.resources import read_text
+from chordae.shapes.lint_paths import lint_paths, lint_queries
 from chordae.shapes.lint_values import lint_values
 from chordae.shapes.load import (
     BOOK,
@@ -40,7 +41,7 @@ from chordae.shapes.load import (
     ShapesGraph,
     plain,
 )
-from chordae.shapes.paths import RDF, REPEATS, SH
+from chordae.shapes.paths import SH
 from chordae.terms import vocabulary
 
 if TYPE_CHECKING:
@@ -72,8 +73,6 @@ ONCE = {
     "version (since)": BOOK + "since",
 }
 SCHOOLS = frozenset({"both", "european", "north_american"})
-ANY_SLOT = re.compile(r"\?\w+\s+\?\w+\s*[.;}]")
-"""A query that asks for the value of whatever slot it meets."""
 BESIDE_THE_SCHEMA = frozenset({"in_order_of"})
 """Properties that the graph of a record has beside the slots of the schema."""
 
@@ -208,8 +207,8 @@ def _rule(graph: ShapesGraph, shape: Term, names: Names) -> Iterator[str]:
     yield from _constraint(graph, shape)
     if not (graph.values(shape, BOOK + "about") or graph.values(shape, SH + "path")):
         yield "does not say which slot an issue points to (book:about)."
-    yield from _paths(graph, shape, names)
-    yield from _queries(graph, shape, names)
+    yield from lint_paths(graph, shape, names)
+    yield from lint_queries(graph, shape, names)
 
 
 def _sentences(graph: ShapesGraph, shape: Term, names: Names) -> Iterator[str]:
@@ -257,45 +256,3 @@ def _constraint(graph: ShapesGraph, shape: Term) -> Iterator[str]:
         yield "its constraint is a property shape without a name: give the rule itself the path."
     if graph.values(shape, SH + "path") and len(graph.values(shape, SH + "path")) > 1:
         yield "has two paths."
-
-
-def _paths(graph: ShapesGraph, shape: Term, names: Names) -> Iterator[str]:
-    for _, predicate, term in graph.inside(shape):
-        if predicate == SH + "path":
-            for iri in _steps(graph, term):
-                if not iri.startswith(RDF) and iri.removeprefix(MODEL) not in names.slots:
-                    yield f"a path goes over {iri}, which is no slot of the schema."
-
-
-def _steps(graph: ShapesGraph, node: Term) -> Iterator[str]:
-    if type(node).__name__ == "NamedNode":
-        yield plain(node)
-        return
-    for member in graph.members(node):
-        yield from _steps(graph, member)
-    for predicate in (SH + "inversePath", SH + "alternativePath", *REPEATS):
-        for inner in graph.objects(node, predicate):
-            yield from _steps(graph, inner)
-
-
-def _queries(graph: ShapesGraph, shape: Term, names: Names) -> Iterator[str]:
-    import pyoxigraph
-
-    for _, predicate, term in graph.inside(shape):
-        if predicate != SH + "select":
-            continue
-        query = plain(term)
-        try:
-            pyoxigraph.Store().query(query)
-        except SyntaxError as error:
-            yield f"its query does not parse: {error}"
-        if "SELECT DISTINCT $this" not in query or re.search(r"\bAS \?value|BIND", query):
-            yield "its query must begin with SELECT DISTINCT $this and select terms of the graph (engines.py says why)."
-        if ANY_SLOT.search(query) and not re.search(r"model:parts \?|\?\w+ model:observed", query):
-            yield "its query asks for any slot of a node that is no part (reads.py says why it would not see them all)."
-        for name in re.findall(r"\bmodel:([A-Za-z_]+)", query):
-            if name not in names.classes | names.slots:
-                yield f"its query asks for {name}, which is no class or slot of the schema."
-        for name in re.findall(r"\bterm:([a-z][a-z0-9_]*)", query):
-            if name not in names.terms:
-                yield f"its query asks for {name}, which is no term of the vocabulary."

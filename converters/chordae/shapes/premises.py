@@ -23,7 +23,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from chordae.shapes.lint import ANY_SLOT
+from chordae.shapes.lint_paths import ANY_SLOT
 from chordae.shapes.load import BOOK, CONDITION, MODEL, PAIRS, RULE, ShapesGraph, plain, read_texts
 from chordae.shapes.paths import RDF, SH
 

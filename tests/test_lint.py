@@ -71,6 +71,13 @@ FAULTS = {
         ("    sh:not [ sh:property [ sh:path model:leaflet_count ; sh:hasValue 0 ] ] ;\n", ""),
         "has 0: none",
     ),
+    "a query for any slot of whatever it is": (
+        (
+            "sh:not [ sh:property [ sh:path model:leaflet_count ; sh:hasValue 0 ] ]",
+            'sh:sparql [ sh:select "SELECT DISTINCT $this WHERE { $this ?slot ?value . }" ]',
+        ),
+        "asks for any slot of a node that is no part",
+    ),
     "two constraints": (("sh:severity", "sh:nodeKind sh:IRI ; sh:severity"), "has 2: nodeKind, not"),
     "a property shape without a name": (
         ("sh:not [ sh:property", "sh:property [ sh:node"),

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from chordae.issues import Location
 from chordae.model import class_slots, tables
 from chordae.record import Reading, pointer
 
@@ -43,7 +44,7 @@ def fill_states(reading: Reading) -> Reading:
         return reading
     material = _material(record)
     filled: dict[int, dict[str, Any]] = {}
-    places = dict(reading.places)
+    taken: dict[str, str] = {}
     for number, part in enumerate(parts):
         if not isinstance(part, Mapping) or not isinstance(part.get("type"), str):
             continue
@@ -52,10 +53,30 @@ def fill_states(reading: Reading) -> Reading:
             if now.get(feature) in (None, []) and _fits(now["type"], feature, state):
                 several = tables().slots[feature].multivalued
                 filled[number] = {**now, feature: [state] if several else state}
-                places[f"/parts/{number}{pointer(feature)}"] = reading.place(path)
+                taken[f"/parts/{number}{pointer(feature)}"] = path
     if not filled:
         return reading
-    return Reading({**record, "parts": [filled.get(number, part) for number, part in enumerate(parts)]}, places)
+    whole = {**record, "parts": [filled.get(number, part) for number, part in enumerate(parts)]}
+    return Reading(whole, _Places(reading, taken))
+
+
+class _Places(Mapping[str, Location]):
+    """The places of a reading, and of slots that were filled from elsewhere; looked up only when one is asked for."""
+
+    def __init__(self, reading: Reading, taken: Mapping[str, str]) -> None:
+        self._reading = reading
+        self._taken = taken
+
+    def __getitem__(self, key: str) -> Location:
+        path = self._taken.get(key)
+        return self._reading.places[key] if path is None else self._reading.place(path)
+
+    def __iter__(self) -> Iterator[str]:
+        yield from self._reading.places
+        yield from (key for key in self._taken if key not in self._reading.places)
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
 
 
 def _observed(part: Mapping[str, Any], number: int) -> Iterator[tuple[str, str, str]]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from chordae.intake.targets import Target
 from chordae.issues import Location
@@ -114,6 +115,7 @@ class Crosswalk:
         return self.values.get((column, key)) or self.values.get((ANY, key), ())
 
 
+@lru_cache(maxsize=8192)
 def normalised(word: str) -> str:
     """Return a word with single spaces and without capitals: all that look-ups overlook.
 

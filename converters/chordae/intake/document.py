@@ -197,7 +197,7 @@ def _judge(name: str, items: Iterable[Found]) -> Iterator[tuple[Reading | None, 
         if record_id is not None and not refused:
             first_line.at(record_id, item.mark[0])
         issues = [_issue(name, one, record_id) for one in faults]
-        yield (None if refused else Reading(record, Places(name, item.marks))), issues
+        yield (None if refused else Reading(record, Places(name, item.marks, item.mark))), issues
 
 
 def _identify(

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import Any
 
 from chordae.errors import FormatError
@@ -76,16 +77,26 @@ def in_order(value: Any, name: str = "Record") -> Any:
     """
     if not isinstance(value, dict):
         return value
-    known = [one for one in class_slots(str(value.get("type")) if name == "Part" else name) if one in value]
+    places = _places(str(value.get("type")) if name == "Part" else name)
     ordered: dict[str, Any] = {}
-    for key in known:
-        slot = tables().slots[key]
-        inner = slot.range if slot.kind == "node" else None
+    for _, key, inner in sorted([places[key] for key in value if key in places]):
         one = value[key]
-        if inner is not None:
+        if inner:
             one = [in_order(item, inner) for item in one] if isinstance(one, list) else in_order(one, inner)
         ordered[key] = one
-    return ordered | {key: one for key, one in value.items() if key not in ordered}
+    if len(ordered) < len(value):
+        ordered |= {key: one for key, one in value.items() if key not in ordered}
+    return ordered
+
+
+@lru_cache(maxsize=256)
+def _places(name: str) -> dict[str, tuple[int, str, str]]:
+    """Slot of a class -> its place among them, itself, and the class of what it holds, if that is an object."""
+    slots = {key: tables().slots[key] for key in class_slots(name)}
+    return {
+        key: (place, key, (slot.range or "") if slot.kind == "node" else "")
+        for place, (key, slot) in enumerate(slots.items())
+    }
 
 
 def to_json(record: Record) -> str:

@@ -7,7 +7,9 @@ segmental analysis. A second cell that contradicts an earlier one does not repla
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from chordae.intake.document_text import in_order
@@ -131,12 +133,7 @@ class Draft:
         numbers = {name: str(number) for number, name in enumerate(names)}
         if names:
             self._record["parts"] = [self._parts[name] for name in names]
-        places: dict[str, Location] = {}
-        for path, place in self._places.items():
-            if path[:1] == ("parts",) and len(path) > 1:
-                path = ("parts", numbers[path[1]], *path[2:])
-            places["".join([f"/{step}" for step in path])] = place
-        return Reading(in_order(self._record), places)
+        return Reading(in_order(self._record), _Places(self._places, numbers))
 
     def _put_entry(
         self,
@@ -194,6 +191,32 @@ class Draft:
         self._parts[area] = {"id": area, "type": part_type(area), **part_defaults(area)}
         self._places[("parts", area)] = place
         return self._parts[area], ("parts", area)
+
+
+class _Places(Mapping[str, Location]):
+    """The places of a draft by JSON pointer, put into words when the first one but that of the row is asked for."""
+
+    def __init__(self, places: Mapping[Path, Location], numbers: Mapping[str, str]) -> None:
+        self._places = places
+        self._numbers = numbers
+
+    @cached_property
+    def _worded(self) -> dict[str, Location]:
+        found: dict[str, Location] = {}
+        for path, place in self._places.items():
+            if path[:1] == ("parts",) and len(path) > 1:
+                path = ("parts", self._numbers[path[1]], *path[2:])
+            found["".join([f"/{step}" for step in path])] = place
+        return found
+
+    def __getitem__(self, key: str) -> Location:
+        return self._worded[key] if key else self._places[()]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._worded)
+
+    def __len__(self) -> int:
+        return len(self._places)
 
 
 def _base(part: str) -> str:

@@ -50,18 +50,21 @@ class Places(Mapping[str, Location]):
         Name of the file.
     marks
         Returns line and column for each pointer; ``""`` is the record itself.
+    first
+        Line and column of the record itself, if they are known without that.
     """
 
-    def __init__(self, file: str, marks: Callable[[], Mapping[str, Mark]]) -> None:
+    def __init__(self, file: str, marks: Callable[[], Mapping[str, Mark]], first: Mark | None = None) -> None:
         self._file = file
         self._find = marks
+        self._first = first
 
     @cached_property
     def _marks(self) -> Mapping[str, Mark]:
         return self._find()
 
     def __getitem__(self, key: str) -> Location:
-        line, column = self._marks[key]
+        line, column = self._first if key == "" and self._first is not None else self._marks[key]
         return Location(self._file, line, column)
 
     def __iter__(self) -> Iterator[str]:

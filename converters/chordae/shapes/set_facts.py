@@ -14,6 +14,7 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterator, Mapping
+from functools import cache
 from typing import Any
 
 import orjson
@@ -74,16 +75,20 @@ def _foreign(record: Record) -> Iterator[tuple[str, str, str]]:
 
 
 def _references(node: Any, path: str) -> Iterator[tuple[str, str, str]]:
-    slots = tables().slots
-    items = node.items() if isinstance(node, dict) else enumerate(node) if isinstance(node, list) else ()
+    names = _reference_slots()
+    items = node.items() if isinstance(node, dict) else enumerate(node)
     for key, value in items:
-        slot = slots.get(key) if isinstance(key, str) else None
-        if slot is not None and slot.kind == "reference":
+        if key in names:
             for one in value if isinstance(value, list) else [value]:
                 if isinstance(one, str):
-                    yield path + pointer(key), slot.name, one
+                    yield path + pointer(key), str(key), one
         elif isinstance(value, dict | list):
             yield from _references(value, path + pointer(key))
+
+
+@cache
+def _reference_slots() -> frozenset[str]:
+    return frozenset(name for name, slot in tables().slots.items() if slot.kind == "reference")
 
 
 def _waivers(reading: Reading) -> Iterator[dict[str, Any]]:

@@ -22,6 +22,7 @@ MADE = {
     "arch_side", "arch_branching", "interruption_type", "hole", "holes", "hole_context", "junction_pattern",
     "aorta_relation", "aortic_override", "pulmonary_override", "atrial_arrangement", "av_connection", "va_connection",
     "topology", "tetralogy", "right_to", "left_to", "right_junction", "left_junction", "aortic_root", "pulmonary_root",
+    "right_coronary_sinus", "left_coronary_sinus",
 }  # fmt: skip
 ROLES = {
     "tricuspid_valve": "AtrioventricularValve", "mitral_valve": "AtrioventricularValve",
@@ -224,6 +225,10 @@ AXIS = [
     ("concordant", {"posteroinferior_rim": "fibrous"}, "axis_at_rim"),
     ("concordant", {"posteroinferior_rim": "muscular"}, "axis_protected"),
     ("concordant", {"aortic_tricuspid_continuity": "present"}, "axis_at_rim"),
+    ("concordant", {"tricuspid_mitral_continuity": "present"}, "axis_at_rim"),
+    ("concordant", {"tricuspid_mitral_continuity": "present", "posteroinferior_rim": "muscular"}, "axis_protected"),
+    ("concordant", {"tricuspid_mitral_continuity": "present", "malalignment": "inlet"}, "node_at_septal_junction"),
+    ("concordant", {"stated_border_category": "muscular", "geography": "apical"}, "axis_remote"),
     ("concordant", {"stated_border_category": "muscular", "geography": "inlet"}, "axis_above_hole"),
     ("discordant", {"posteroinferior_rim": "fibrous"}, "anterior_node"),
     ("discordant", {"posteroinferior_rim": "muscular"}, "anterior_node"),
@@ -375,3 +380,34 @@ def test_notation_is_compared(stated: str, verdict_expected: str) -> None:
 
 def test_a_diagnosis_is_plain_data() -> None:
     assert Diagnosis("x", ("a = b",)).part is None
+
+
+@pytest.mark.parametrize(
+    ("features", "verdict", "seen"),
+    [
+        ({"interruption": "between_carotid_and_subclavian"}, "agrees", "B"),
+        ({"interruption": "distal_to_subclavian"}, "contradicts", "A"),
+        ({"interruption": "not_assessable"}, "cannot_be_judged", None),
+        ({}, "cannot_be_judged", None),
+    ],
+)
+def test_a_stated_type_of_interruption_is_judged(features: dict[str, str], verdict: str, seen: str | None) -> None:
+    arch = {"id": "aortic_arch", "type": "AorticArch", "stated_interruption_type": "B", **features}
+    rows = derive({"id": "x", "parts": [arch]})["stated_against_derived"]
+    row = next(one for one in rows if one["what"] == "aortic_arch.interruption")
+    assert (row["stated"], row["derived"], row["verdict"]) == ("B", seen, verdict)
+
+
+@pytest.mark.parametrize(("origin", "verdict"), [("sinus_1", "agrees"), ("sinus_2", "contradicts")])
+def test_a_coronary_code_is_judged_by_recorded_orifices(origin: str, verdict: str) -> None:
+    part = {"id": "coronary_arteries", "type": "CoronaryArteries", "leiden_code": "1R-2LCx"}
+    found = derive({"id": "x", "parts": [{**part, "right_coronary_origin": origin}]})["stated_against_derived"]
+    assert [one["verdict"] for one in found if one["what"] == "coronary_arteries.leiden_code"] == [verdict]
+
+
+def test_a_code_alone_tells_an_artery_from_the_opposite_sinus() -> None:
+    part = {"id": "coronary_arteries", "type": "CoronaryArteries", "leiden_code": "2RLCx"}
+    found = derive({"id": "x", "parts": [part], "stated": {"va_connection": "concordant"}})
+    assert "coronary_artery_from_opposite_sinus" in [one["term"] for one in found["diagnoses"]]
+    found = derive({"id": "x", "parts": [part], "stated": {"va_connection": "discordant"}})
+    assert "coronary_artery_from_opposite_sinus" not in [one["term"] for one in found["diagnoses"]]

@@ -10,8 +10,9 @@ from chordae.derive.heart import Heart
 from chordae.derive.identities import Identities
 from chordae.derive.tables import look_up
 
-__all__ = ["describe_arch", "describe_coronaries"]
+__all__ = ["compare_arteries", "describe_arch", "describe_coronaries"]
 
+_FACTS = {"R": "right_coronary_sinus", "L": "left_coronary_sinus"}
 _ORIGINS = {"R": "right_coronary_origin", "L": "left_coronary_origin", "Cx": "circumflex_origin"}
 
 
@@ -35,6 +36,8 @@ def describe_coronaries(heart: Heart) -> dict[str, Any] | None:
     code = made if made and len(by_orifice) == len(_ORIGINS) else given or made
     if code is None:
         return None
+    for artery, name in _FACTS.items():
+        heart[name] = code.sinus_of(artery)
     found: dict[str, Any] = {"code": leiden.format(code), "origin": "stated" if code is given else "evidence"}
     if part.get("viewing_convention"):
         found["view"] = part["viewing_convention"]
@@ -44,6 +47,31 @@ def describe_coronaries(heart: Heart) -> dict[str, Any] | None:
     if given and by_orifice:
         found["agrees"] = all(given.sinus_of(artery) == origin for artery, origin in by_orifice.items())
     return found
+
+
+def compare_arteries(
+    heart: Heart, arch: dict[str, Any] | None, coronary: dict[str, Any] | None
+) -> list[dict[str, Any]]:
+    """Compare the stated type of interruption and the stated coronary code with what was recorded."""
+    compared = []
+    stated = heart["aortic_arch.stated_interruption_type"]
+    if stated not in SILENT:
+        seen = arch["interruption_type"] if arch and arch.get("interruption_origin") == "evidence" else None
+        row = {"what": "aortic_arch.interruption", "stated": stated, "derived": seen}
+        if seen is None:
+            row.update(verdict="cannot_be_judged", because="where the arch is interrupted is not recorded")
+        else:
+            row["verdict"] = "agrees" if seen == stated else "contradicts"
+            if seen != stated:
+                row["because"] = f"interruption = {heart['aortic_arch.interruption']}"
+        compared.append(row)
+    if coronary and "agrees" in coronary:
+        made = leiden.from_origins({artery: heart[f"coronary_arteries.{name}"] for artery, name in _ORIGINS.items()})
+        row = {"what": "coronary_arteries.leiden_code", "stated": heart["coronary_arteries.leiden_code"]}
+        row["derived"] = leiden.format(made) if made else None
+        row["verdict"] = "agrees" if coronary["agrees"] else "contradicts"
+        compared.append(row)
+    return compared
 
 
 def describe_arch(heart: Heart, identities: Identities) -> dict[str, Any] | None:

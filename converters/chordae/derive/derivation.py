@@ -111,6 +111,7 @@ def derive(record: Record) -> dict[str, Any]:
         *agreement.compare_conclusions(steps.values(), heart.stated),
         *agreement.compare_identities(identities.values()),
         *agreement.compare_diagnoses(heart.stated.get("diagnoses"), found, heart, extra, own),
+        *arteries.compare_arteries(heart, arch, coronary),
         *said.compare_notation(written),
     ]
     out["combinations"] = combinations.judge(heart, index, gathered)

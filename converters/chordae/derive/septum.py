@@ -55,11 +55,12 @@ def expected_axis(heart: Heart, hole: Part, category: str | None) -> dict[str, s
         av_connection=heart["av_connection"],
         category=category,
         geography=hole.get("geography"),
+        malalignment=hole.get("malalignment"),
         posteroinferior_rim=hole.get("posteroinferior_rim"),
+        tricuspid_mitral_continuity=hole.get("tricuspid_mitral_continuity"),
+        aortic_tricuspid_continuity=hole.get("aortic_tricuspid_continuity"),
         straddling_tricuspid=heart["tricuspid_valve.straddling"],
     )
-    if facts["posteroinferior_rim"] in SILENT and hole.get("aortic_tricuspid_continuity") == "present":
-        facts["posteroinferior_rim"] = "fibrous"
     row, _ = decide("conduction", facts)
     if row is None:
         return None

@@ -374,4 +374,4 @@ def test_an_unknown_form_is_refused(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(FormatError):
         publish("pdf")
     assert main(["write", "--vocabulary", "--to", "ndjson"]) == 2
-    assert "not written as 'ndjson'" in capsys.readouterr().err
+    assert "not written as ndjson" in capsys.readouterr().err

@@ -54,7 +54,8 @@ def test_the_losses_stand_beside_a_file_that_cannot_hold_everything(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert run("write", HEART, "--to", "phenopackets", "--out", tmp_path / "packets") == 0
-    assert "were dropped; see" in capsys.readouterr().err
+    said = capsys.readouterr().err
+    assert ", dropped " in said and "dropped 0" not in said
     beside = json.loads((tmp_path / "packets.losses.json").read_text(encoding="utf-8"))
     dropped = {one["path"]: one["value"] for one in beside["records"][0]["dropped"]}
     assert "/vocabulary_version" in dropped and len(dropped) == beside["totals"]["dropped"] > 0
@@ -141,7 +142,7 @@ def test_interrupted_writing_leaves_nothing_behind(tmp_path: Path, monkeypatch: 
     monkeypatch.setattr("chordae.formats.xlsx.format.flatten", stop)
     monkeypatch.setattr("chordae.formats.csvset.format.flatten", stop)
     for to in ("xlsx", "csv"):
-        assert run("write", HEART, "--to", to, "--out", tmp_path / to) == 2
+        assert run("write", HEART, "--to", to, "--out", tmp_path / to) == 130
     assert list(tmp_path.iterdir()) == []
 
 

@@ -22,6 +22,8 @@ from typing import TYPE_CHECKING
 
 from chordae.commands import check_mappings, confirming, parts
 from chordae.commands.options import add_input, add_report, count_from, finish
+from chordae.errors import FormatError
+from chordae.files import STDIN
 from chordae.issues import counted
 
 if TYPE_CHECKING:
@@ -72,6 +74,11 @@ def run(args: argparse.Namespace) -> int:
     """Check; return the exit code."""
     confirming.check_options(args)
     if args.mappings or args.set or args.drift is not None:
+        if args.inputs != [STDIN]:
+            raise FormatError(
+                f"--mappings, --set and --drift are about mapping sets, but {args.inputs[0]} is named too.",
+                "Check the records in a run of their own.",
+            )
         return check_mappings.run(args)
     if (folder := parts.folder_of(args, args.inputs)) is not None:
         return parts.check(args, folder)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from chordae.commands.options import add_input, add_report, finish, open_data
+from chordae.errors import FormatError
 
 if TYPE_CHECKING:
     from chordae.issues import Issue
@@ -39,6 +40,8 @@ def run(args: argparse.Namespace) -> int:
     """Read, expand the short form, derive, write each derived object at once, report the issues."""
     from chordae.progress import track
 
+    if args.explain and args.to not in (None, "text"):
+        raise FormatError(f"--explain gives words, and --to {args.to} does not.", "Leave one of the two out.")
     issues: list[Issue] = []
     form = "text" if args.explain else args.to or "ndjson"
     with open_data(args.out) as write:

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from chordae.commands.options import add_input, add_report, finish, format_word, source_of
 from chordae.errors import FormatError
+from chordae.files import STDIN
 from chordae.formats.table import FORMATS, Format, format_named, names
 
 if TYPE_CHECKING:
@@ -53,12 +54,13 @@ def add_parser(subparsers: argparse._SubParsersAction[argparse.ArgumentParser]) 
     parser.add_argument("--media", metavar="FOLDER", help="folder with the files of the evidence (iiif: their sizes)")
     parser.add_argument("--losses", metavar="FILE", help="where to say what was carried coded, as words, or dropped")
     parser.add_argument("--vocabulary", action="store_true", help="write the vocabulary instead of records")
-    parser.add_argument("--template", action="store_true", help="write an empty file to be filled in (xlsx, csv)")
+    parser.add_argument("--template", action="store_true", help="write an empty workbook to be filled in")
     add_report(parser)
 
 
 def run(args: argparse.Namespace) -> int:
     """Read, expand, take out what has not the shape, write, report; or write what was asked for instead."""
+    _check_options(args)
     if args.vocabulary:
         return _write_vocabulary(args.to or "skos", args.out)
     if args.template:
@@ -69,6 +71,18 @@ def run(args: argparse.Namespace) -> int:
     if format is not None and format.holds != "records":
         return _convert(args, format)
     return _write_records(args, format_named(args.to or "yaml", to="write"))
+
+
+def _check_options(args: argparse.Namespace) -> None:
+    forms = (*VOCABULARY, *names(to="write", holds="vocabulary"))
+    for option in ("vocabulary", "template"):
+        if getattr(args, option) and args.input != STDIN:
+            raise FormatError(f"--{option} reads no input, but {args.input} is named.", "Leave one of the two out.")
+    if args.vocabulary and args.to not in (None, *forms):
+        hint = f"Use one of {', '.join(forms)}; skos is in Turtle."
+        raise FormatError(f"The vocabulary is not written as {args.to}.", hint)
+    if not args.vocabulary and args.to in forms and args.to not in names(to="write", holds="records"):
+        raise FormatError(f"{args.to} is a form of the vocabulary, not of records.", "Add --vocabulary.")
 
 
 def _write_records(args: argparse.Namespace, target: Format) -> int:

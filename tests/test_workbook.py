@@ -130,7 +130,7 @@ def test_date_cells_become_year_month_day_and_are_marked() -> None:
     table, issues = read(made)
     assert [row.cells[1] for row in table.rows] == ["1998-03-07", "7.3.1998", "10:30:00"]
     assert [row.dates for row in table.rows] == [{1}, set(), {1}]
-    assert rules(issues) == [("I-BOOK-06", 2, 2)] and "2 rows" in issues[0].message
+    assert rules(issues) == [("I-BOOK-06", 2, 2)] and "2 cells are" in issues[0].message
 
 
 def test_hidden_rows_columns_and_sheets_are_named() -> None:

@@ -261,3 +261,20 @@ def test_no_shape_of_resources_breaks_the_reader(resources: list[dict[str, Any]]
     entries = [{"fullUrl": f"urn:uuid:{number}", "resource": one} for number, one in enumerate(resources)]
     records, _ = from_bundle({"resourceType": "Bundle", "entry": entries})
     assert all(isinstance(one.record["id"], str) for one in records)
+
+
+def test_lists_within_lists_are_put_in_order_too() -> None:
+    """Found by fuzzing with atheris: an extension of ours may hold anything where a word should stand."""
+    inner = {"url": f"{MODEL}examination", "extension": [{"url": f"{MODEL}examination", "valueCode": "probe"}]}
+    word = {"url": f"{MODEL}examination", "valueList": ["probe"]}
+    made = bundle()
+    basic = {
+        "resourceType": "Basic", "id": "r", "code": {"coding": [{"system": MODEL, "code": "Record"}]},
+        "identifier": [{"system": f"{MODEL}id", "value": "7"}], "subject": {"reference": "Specimen/s1"},
+        "extension": [{"url": f"{MODEL}description", "extension": [inner, word, inner]}],
+    }  # fmt: skip
+    made["entry"].append({"fullUrl": "urn:uuid:r", "resource": basic})
+    records, _ = read(made)
+    assert [one["id"] for one in records] == ["7"]
+    spoilt = canonical({"id": "a", "parts": [3, {"id": ["x"], "type": {"a": 1}}, None, {"id": "aorta"}]})
+    assert spoilt["parts"][-1] == 3

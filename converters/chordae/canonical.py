@@ -8,6 +8,7 @@ mappings, are left out: they say nothing. Keys that the schema does not know are
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping
 from functools import lru_cache
@@ -66,7 +67,10 @@ def _one(value: Any, slot: Slot) -> Any:
 
 def _rank(value: Any, slot: Slot) -> tuple[Any, ...]:
     if slot.kind == "enum":
-        return (list(slot.values).index(value) if value in slot.values else len(slot.values), str(value))
+        words = list(slot.values)
+        return (words.index(value) if value in words else len(words), str(value))
+    if slot.range == "Part" and slot.kind == "node" and not isinstance(value, Mapping):
+        return (math.inf, 0, str(value))
     if slot.kind != "node" or not isinstance(value, Mapping):
         return (str(value),)
     if slot.range == "Part":

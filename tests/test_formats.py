@@ -108,11 +108,14 @@ def in_plain_words(value: Any) -> Any:
     return " ".join("".join(one if one.isprintable() and one != "|" else "-" for one in value).split()) or "-"
 
 
-@pytest.mark.parametrize("format", READ, ids=named)
+@pytest.mark.parametrize("format", [one for one in READ if one.name != "xlsx"], ids=named)
 @settings(max_examples=20)
 @given(record=records(derived=False))
 def test_whatever_comes_back_of_any_record_is_what_was_written(format: Format, record: Record) -> None:
-    """No value turns into another and none is added, in records of any shape, however little sense they make."""
+    """No value turns into another and none is added, in records of any shape, however little sense they make.
+
+    For workbooks, whose template takes its time, ``test_sheets.py`` does the same, and asks for the whole record.
+    """
     record = canonical(in_plain_words(record))
     back, _, carried = there_and_back(format, [record])
     again = back.get(record["id"], {})

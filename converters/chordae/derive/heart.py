@@ -110,7 +110,10 @@ class Heart(Facts):
 
     def on_side(self, kind: str, side: str) -> Part | None:
         """Return the first part of one type on one side, also if recorded as absent."""
-        return next((one for one in self.by_type.get(kind, ()) if one.get("side") == side), None)
+        for one in self.by_type.get(kind, ()):
+            if one.get("side") == side:
+                return one
+        return None
 
     def give_role(self, role: str, part: Part) -> None:
         """Let a part answer to a role that was derived or stated; the first one stays."""

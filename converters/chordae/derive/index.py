@@ -73,8 +73,8 @@ class Index:
             by_feature = by_role.get(role)
             if by_feature is None:
                 continue
-            for feature, value in features.items():
-                by_value = by_feature.get(feature)
+            for feature in by_feature if len(by_feature) < len(features) else features:
+                value, by_value = features.get(feature), by_feature.get(feature)
                 if by_value is None or value is None:
                     continue
                 for one in (value,) if value.__class__ is str else _each(value):

@@ -60,11 +60,15 @@ class Junctions:
         if junction is not None and junction.get("state") == "absent":
             self.absent.add(name)
             return Share("absent", premises=(f"{junction.get('id', side)} absent",), touched=True)
-        valve = next((one for one in heart.of_type("AtrioventricularValve") if self._guards(one, junction, side)), {})
-        override = next(
-            (one["override_per_cent"] for one in (junction, valve) if one and "override_per_cent" in one), None
+        valve: Part = {}
+        for one in heart.of_type("AtrioventricularValve"):
+            if self._guards(one, junction, side):
+                valve = one
+                break
+        override, overriding = (
+            junction[name] if junction and name in junction else valve.get(name)
+            for name in ("override_per_cent", "overriding")
         )
-        overriding = next((one["overriding"] for one in (junction, valve) if one and "overriding" in one), None)
         place = str((junction or valve).get("id", side))
         own = look_up(f"own_ventricle.{name}", self._known()) if override is not None else None
         commitments = junction.get("opens_into") if junction else None

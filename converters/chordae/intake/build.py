@@ -52,6 +52,33 @@ class Built:
     unmapped_columns: Counter[str] = field(default_factory=Counter)
 
 
+@dataclass(frozen=True, slots=True)
+class _Use:
+    """What a column is used for: rules on whole cells, on words and on numbers, the places that those fill."""
+
+    rules: tuple[ColumnRule, ...]
+    whole: tuple[ColumnRule, ...]
+    by_word: tuple[ColumnRule, ...]
+    numbers: tuple[ColumnRule, ...]
+    targets: list[Target]
+    measured: bool
+    sign: str | None
+
+    @classmethod
+    def of(cls, rules: tuple[ColumnRule, ...]) -> _Use:
+        by_word = tuple(rule for rule in rules if rule.kind == "value")
+        numbers = tuple(rule for rule in rules if rule.kind in _NUMBERS)
+        return cls(
+            rules,
+            whole=tuple(rule for rule in rules if rule.kind in ("remark", "notation", "identifier", "text")),
+            by_word=by_word,
+            numbers=numbers,
+            targets=[rule.target for rule in (*by_word, *numbers) if rule.target is not None],
+            measured=any(rule.kind == "measurement" for rule in numbers),
+            sign=LIST_STYLES.get(next((rule.style for rule in by_word if rule.style), "")),
+        )
+
+
 def build(
     table: Table, crosswalk: Crosswalk, *, ask: Callable[[str], str | None] | None = None, collection: str | None = None
 ) -> Built:
@@ -105,6 +132,10 @@ class Builder:
         self._met: set[tuple[str, str]] = set()
         self._near: dict[tuple[str, str], str] = {}
         self._ids = RowIds(table, crosswalk)
+        self._uses = [
+            (index, heading, _Use.of(crosswalk.columns.get(heading, ())))
+            for index, heading in enumerate(table.headings)
+        ]
 
     def _columns(self) -> Iterator[tuple[int, str, tuple[ColumnRule, ...]]]:
         for index, heading in enumerate(self._table.headings):
@@ -126,13 +157,13 @@ class Builder:
             self._statements.put(
                 draft, Target("record", "collection"), self._collection, Cell(record_id, "", self._collection, place)
             )
-        for index, heading, rules in self._columns():
+        for index, heading, use in self._uses:
             text = row.cells[index]
             if not text:
                 continue
             cell = Cell(record_id, heading, text, self._table.place(row.line, index), index in row.dates)
-            if rules:
-                self._fill(draft, cell, rules)
+            if use.rules:
+                self._fill(draft, cell, use)
             elif heading not in self._crosswalk.faulty:
                 self.built.unmapped_columns[heading] += 1
         return draft.finish()
@@ -160,33 +191,29 @@ class Builder:
                 built.issues.append(issue("I-XW-14", location=place, value=decisions[0].local, column=column))
         return built
 
-    def _fill(self, draft: Draft, cell: Cell, rules: tuple[ColumnRule, ...]) -> None:
-        by_word = [rule for rule in rules if rule.kind == "value"]
-        numbers = [rule for rule in rules if rule.kind in _NUMBERS]
-        for rule in rules:
+    def _fill(self, draft: Draft, cell: Cell, use: _Use) -> None:
+        for rule in use.whole:
             if rule.kind == "remark":
                 draft.remark(cell.text, cell.heading, cell.place)
             elif rule.kind == "notation":
                 self._statements.put(draft, _notation(), cell.text, cell)
             elif rule.kind in ("identifier", "text") and rule.target is not None:
                 self._statements.put(draft, rule.target, cell.text, cell)
-        style = next((rule.style for rule in by_word if rule.style), "")
-        sign = LIST_STYLES.get(style)
-        for word in [one.strip() for one in cell.text.split(sign)] if sign else [cell.text]:
-            if word and (by_word or numbers):
-                self._word(draft, cell.with_text(word), by_word, numbers)
+        if not use.by_word and not use.numbers:
+            return
+        for word in [one.strip() for one in cell.text.split(use.sign)] if use.sign else [cell.text]:
+            if word:
+                self._word(draft, cell.with_text(word), use)
 
-    def _word(self, draft: Draft, cell: Cell, by_word: list[ColumnRule], numbers: list[ColumnRule]) -> None:
+    def _word(self, draft: Draft, cell: Cell, use: _Use) -> None:
         key = normalised(cell.text)
         decisions = self._crosswalk.decisions(cell.heading, cell.text)
         if decisions:
             self._met.add((cell.heading, key))
-            targets = [rule.target for rule in (*by_word, *numbers) if rule.target is not None]
-            measured = any(rule.kind == "measurement" for rule in numbers)
-            if self._statements.decide(draft, cell, decisions, targets, measured):
+            if self._statements.decide(draft, cell, decisions, use.targets, use.measured):
                 return
-        elif numbers:
-            for rule in numbers:
+        elif use.numbers:
+            for rule in use.numbers:
                 self._number(draft, cell, rule)
             return
         self.built.unmapped[(cell.heading, cell.text)] += 1

@@ -25,6 +25,7 @@ from chordae.issues import Issue, Location, issue, shown
 __all__ = ["Cell", "Statements"]
 
 _UNSEEN = ("not_assessable", "not_examined")
+_PLANS = 8192
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +43,14 @@ class Cell:
         return self if text == self.text else replace(self, text=text)
 
 
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What is done with a word of a column: ask, or each rule with its places and the value that goes there."""
+
+    question: str | None
+    steps: tuple[tuple[ValueRule, tuple[tuple[Target, Any], ...]], ...]
+
+
 class Statements:
     """Makes statements and writes issues.
 
@@ -56,6 +65,7 @@ class Statements:
     def __init__(self, issues: list[Issue], ask: Callable[[str], str | None]) -> None:
         self._issues = issues
         self._ask = ask
+        self._plans: dict[tuple[str, str], _Plan] = {}
 
     def put(self, draft: Draft, target: Target, value: Any, cell: Cell, **more: Any) -> None:
         """Set a value; a contradiction with an earlier cell is an issue."""
@@ -93,17 +103,18 @@ class Statements:
         bool
             Whether the word was dealt with; ``False`` if no row could be used here.
         """
-        decisions = list(decisions)
-        question = next((one.note for one in decisions if one.match == "ambiguous"), None)
-        if question is None and not all(one.match == "exact" and one.reviewer for one in decisions):
-            question = self._ask(cell.text)
-        if question is not None:
-            self._say("I-CEL-03", cell, cell.text, heading=cell.heading, question=question)
+        plan = self._plans.get((cell.heading, cell.text))
+        if plan is None:
+            if len(self._plans) >= _PLANS:
+                self._plans.clear()
+            plan = self._plans[cell.heading, cell.text] = self._plan(cell.text, tuple(decisions), own)
+        if plan.question is not None:
+            self._say("I-CEL-03", cell, cell.text, heading=cell.heading, question=plan.question)
             return True
         made = False
-        for rule in decisions:
-            for target in [rule.target] if rule.target is not None else own:
-                made = self._state(draft, cell, rule, target) or made
+        for rule, values in plan.steps:
+            for target, value in values:
+                made = self._state(draft, cell, rule, target, value) or made
             if rule.state == NOT_RECORDED:
                 made = True
             elif rule.target is None and measured and rule.state in _UNSEEN:
@@ -111,14 +122,25 @@ class Statements:
                 made = True
         return made
 
-    def _state(self, draft: Draft, cell: Cell, rule: ValueRule, target: Target) -> bool:
+    def _plan(self, text: str, decisions: tuple[ValueRule, ...], own: list[Target]) -> _Plan:
+        """Return what a word of a column means, which is the same in every row."""
+        question = next((one.note for one in decisions if one.match == "ambiguous"), None)
+        if question is None and not all(one.match == "exact" and one.reviewer for one in decisions):
+            question = self._ask(text)
+        steps = []
+        for rule in decisions:
+            targets = [rule.target] if rule.target is not None else own
+            seen = rule.state != NOT_RECORDED and rule.state not in _UNSEEN
+            words = rule.value or rule.state
+            steps.append((rule, tuple((one, typed(one, words) if seen else None) for one in targets)))
+        return _Plan(question, tuple(steps))
+
+    def _state(self, draft: Draft, cell: Cell, rule: ValueRule, target: Target, value: Any) -> bool:
         if rule.state == NOT_RECORDED:
             return True
         if rule.state in _UNSEEN:
             self._unseen(draft, cell, rule, target)
         else:
-            text = rule.value or rule.state
-            value = typed(target, text)
             if isinstance(value, Mistake):
                 return False
             self.put(draft, target, value, cell)

@@ -35,7 +35,7 @@ from chordae.registry.verify import verify
 __all__ = ["LONGEST", "STEPS", "in_clean_process", "look"]
 
 STEPS = ("copy", "judge", "keep", "ledger", "done", "load", "note")
-LONGEST = 90
+LONGEST = 180
 """Seconds that one submission, or one look, may take."""
 
 

@@ -525,6 +525,8 @@ def test_pages_show_and_run_nothing(full: Desk, made: dict[str, Path]) -> None:
         answer = full.send("GET", path)
         assert answer.status_code == 200
         assert "<script" not in answer.text and "http://" not in answer.text.replace("http://www.w3.org", "")
+    coverage = full.send("GET", "/questions/coding_coverage?ask=1").text
+    assert ">exact codes<" in coverage and ">label<" not in coverage
     evil = "<script>alert(1)</script>"
     assert evil not in full.send("GET", "/terms", params={"words": evil}).text
     refused = full.send("GET", "/questions/hearts_with", params={"ask": "1", "term": evil})

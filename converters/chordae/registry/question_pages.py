@@ -26,7 +26,10 @@ def answer_page(
     cut: bool,
 ) -> str:
     """Return the answer to a ready question."""
-    cells = [[_cell(each) for each in row] for row in rows]
+    # A page shows a term by its label, so a column of labels beside it would say it twice.
+    shown_columns = [place for place, each in enumerate(head) if each != "label" or "term" not in head]
+    head = [head[place] for place in shown_columns]
+    cells = [[_cell(row[place]) for place in shown_columns] for row in rows]
     words = f"{len(cells):,} rows{', cut short' if cut else ''}."
     shown = table([each.replace("_", " ") for each in head], cells, caption="Answer") if cells else text("")
     told = [

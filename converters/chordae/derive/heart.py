@@ -35,6 +35,8 @@ Part: TypeAlias = Mapping[str, Any]
 _VALVES = {"aortic": "aortic_valve", "pulmonary": "pulmonary_valve", "truncal": "truncal_valve"}
 _OUTFLOWS = {"aortic": "aortic_outflow", "pulmonary": "pulmonary_outflow", "truncal": "truncal_outflow"}
 _LISTS = frozenset(("opens_into", "arises_from", "obstruction", "arch_branches", "ventricle_position"))
+_IN_LISTS = frozenset((str, dict))
+_IN_ENTRIES = frozenset((str, list))
 _OF_ABSENT = ("id", "state")
 _WORDS = frozenset(("id", "type", "side", "state", "state_reason", "note", "observed")) | _LISTS
 _GATHERED = (
@@ -190,8 +192,12 @@ def _clean(part: dict[str, Any]) -> Part:
     others = [name for name, value in part.items() if value.__class__ is not str]
     if not others and "observed" not in part:
         return part
-    if part.get("observed").__class__ is not str and all(_may_be(name, part[name]) for name in others):
-        return part
+    if part.get("observed").__class__ is not str:
+        for name in others:
+            if not _may_be(name, part[name]):
+                break
+        else:
+            return part
     kept = {name: value for name, value in part.items() if isinstance(value, str) or _may_be(name, value)}
     return {**kept, "observed": [one for one in _listed(part.get("observed")) if _is_entry(one)]}
 
@@ -199,8 +205,8 @@ def _clean(part: dict[str, Any]) -> Part:
 def _may_be(name: str, value: Any) -> bool:
     if isinstance(value, list):
         if name == "observed":
-            return all(_is_entry(one) for one in value)
-        return name in _LISTS and all(isinstance(one, (str, dict)) for one in value)
+            return all(map(_is_entry, value))
+        return name in _LISTS and _IN_LISTS.issuperset(map(type, value))
     return isinstance(value, (int, float)) and _is_measure(name)
 
 
@@ -210,7 +216,7 @@ def _is_measure(name: str) -> bool:
 
 
 def _is_entry(value: Any) -> bool:
-    return isinstance(value, dict) and all(isinstance(one, (str, list)) for one in value.values())
+    return isinstance(value, dict) and _IN_ENTRIES.issuperset(map(type, value.values()))
 
 
 def _material(record: Record) -> Record:

@@ -103,23 +103,17 @@ class Outlets:
 
     def _find(self) -> Found:
         facts = Facts()
-        one = next(
-            (
-                identity
-                for name in _ONE
-                for identity in self.identities.of_kind("arterial_trunk")
-                if identity.best == name
-            ),
-            None,
-        )
-        if one is not None:
+        trunks = list(self.identities.of_kind("arterial_trunk"))
+        alone = sorted((one for one in trunks if one.best in _ONE), key=lambda one: _ONE.index(str(one.best)))
+        if alone:
+            one = alone[0]
             firm = one.answer is not None
             facts["trunk"] = one.best
             premises = tuple(f"{one.part}.{text}" for text in one.used) or (f"{one.part} = {one.best} (stated)",)
             row, _ = decide("va_connection", facts)
             if row is not None:
                 return Found(row.value, firm, premises, (row.value,), touched=True, source=row.data["source"])
-        unknown = [one for one in self.identities.of_kind("arterial_trunk") if one.best is None]
+        unknown = [one for one in trunks if one.best is None]
         touched = bool(unknown) or any(share.touched for share in self.shares.values())
         firm, grounds, filled = True, [], []
         for name, share in self.shares.items():

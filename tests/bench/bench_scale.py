@@ -13,6 +13,7 @@ from __future__ import annotations
 import argparse
 import json
 import resource
+import signal
 import sys
 import tempfile
 import time
@@ -68,6 +69,8 @@ def one(folder: Path, work: Path, cluster: str) -> dict[str, Any]:
     from chordae.parts import check_parts
     from chordae.parts.spread import Spread
 
+    for number in (signal.SIGINT, signal.SIGTERM):  # also one in the background can be broken off, and says how far
+        signal.signal(number, signal.default_int_handler)
     begun, started = time.monotonic(), [0.0]
     real = Spread.run
 

@@ -34,6 +34,7 @@ CONCLUSIONS = ("atrial_arrangement", "topology", "av_connection", "va_connection
 _LOWER: Mapping[Severity, Severity] = {"violation": "warning", "warning": "info", "info": "info"}
 """What a convention of the European school asks of a description in the words of the other one. Not the other way
 round: the rules of the North American school are about its notation, which has to be right wherever it is written."""
+_NO_FEATURES = ("state", "state_reason", "note", "parts", *CONCLUSIONS)
 _OTHER_SCHOOL = "This is a convention of the European school; the description is in the words of the other."
 _STEPS = ("stated", "derived", "specimen", "description")
 _DOT = re.compile(r"(?<=[a-z])\.(?=[a-z])")
@@ -60,12 +61,12 @@ def tell(
     Returns
     -------
     Issue or None
-        ``None`` where a rule of silence asks for a feature of which the record does say something elsewhere: that
-        the part, or the material of the specimen, could not be judged.
+        ``None`` where a rule asks for a feature of which the record does say something elsewhere: that the part, or
+        the material of the specimen, could not be judged.
     """
     record = reading.record
     focus = locate(record, record_iri, result.focus, derived)
-    if rule.silence and focus.part is not None and _spoken_of(focus.part, rule, record):
+    if focus.part is not None and _asks(rule, focus) and _spoken_of(focus.part, rule, record):
         return None
     words = {"value": _lexical(result.value), "found": _lexical(result.value)}
     slot = _slot(rule, focus, words["value"], record, derived)
@@ -88,6 +89,13 @@ def tell(
         source="; ".join(rule.sources) or None,
         location=reading.place(path),
     )
+
+
+def _asks(rule: Rule, focus: Focus) -> bool:
+    """Whether a rule asks for a feature of this part: a rule of silence, or one whose first slot has nothing in it."""
+    first = rule.about[0] if rule.about else ""
+    open_slot = focus.node is focus.part and first not in focus.node and first not in _NO_FEATURES
+    return rule.silence or (rule.severity != "violation" and bool(first) and open_slot)
 
 
 def _spoken_of(part: Mapping[str, Any], rule: Rule, record: Mapping[str, Any]) -> bool:

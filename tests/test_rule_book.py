@@ -22,7 +22,8 @@ def test_the_flagship_rule_is_explained() -> None:
     text = explain_rule("R-AV-13")
     flat = " ".join(text.split())
     assert text.startswith("R-AV-13 (violation): A tricuspid valve has septal cords\n")
-    for words in ("Rule: A tricuspid valve with a normal septal leaflet", "Do: Look again", "Exception: A septal leaflet"):
+    said = ("Rule: A tricuspid valve with a normal septal leaflet", "Do: Look again", "Exception: A septal leaflet")
+    for words in said:
         assert words in flat
     assert "Source: EMED: " in flat
     assert "A heart that passes: tricuspid valve with septal cords" in flat

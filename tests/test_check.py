@@ -170,7 +170,7 @@ def test_audit_tells_a_difference(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_both_engines_say_the_same_of_fifty_generated_hearts_with_planted_faults() -> None:
-    """The reference is pySHACL, an independent engine; 1,000 hearts stand in tests/bench/bench_check.py."""
+    """The reference is pySHACL, an independent engine; 1,000 hearts stand in tests/bench/bench_audit.py."""
     hearts = [Reading(heart) for heart, _ in make_records(50, seed=21, faults=0.6)]
     result = check_records(hearts, audit=1.0)
     assert (result.audited, result.differences) == (50, ())

@@ -1,6 +1,6 @@
 """Generated hearts: sound ones are left alone, and each planted fault is found by the rule that it breaks.
 
-A thousand hearts with planted faults are checked by both engines in ``tests/bench/bench_check.py``.
+A thousand hearts with planted faults are checked by both engines in ``tests/bench/bench_audit.py``.
 """
 
 from __future__ import annotations

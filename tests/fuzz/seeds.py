@@ -141,8 +141,8 @@ def _parts(reader: str) -> list[tuple[str, bytes]]:
         stream = io.BytesIO()
         if reader == "xlsx":
             book = openpyxl.load_workbook(io.BytesIO(_exported(reader)))
-            for title in set(book.sheetnames) - {"Records", "Atrium", "Observed", "Evidence", "Shows"}:
-                del book[title]  # the others are read in the same way, and take a second each time
+            for title in [one.title for one in book if one.max_row < 2] + ["Instructions", "Words"]:
+                del book[title]  # nothing is in them, and they take a second each time
         else:
             book = openpyxl.Workbook()
             for line in (["no", "leaflets"], ["0012", 3], ["0013", 2.5]):

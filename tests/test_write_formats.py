@@ -17,6 +17,12 @@ from chordae.formats.table import FORMATS, Format
 from chordae.intake.document_text import write_document
 
 HEART = EXAMPLES / "ebstein_malformation.yaml"
+HOW_CONFIRMED = {
+    (True, True): "by reading each record again",
+    (True, False): "by reading the file again",
+    (False, False): "as marked by the writer",
+}
+"""By whether the format is read, and whether it should hold everything."""
 
 
 def run(*words: object) -> int:
@@ -34,7 +40,7 @@ def test_every_format_is_written_and_read_by_the_commands(format: Format, tmp_pa
     assert out.is_dir() is format.several
     losses = json.loads((tmp_path / "losses.json").read_text(encoding="utf-8"))
     assert losses["format"] == format.name
-    assert losses["confirmed"] == ("by reading the file again" if format.reads else "as marked by the writer")
+    assert losses["confirmed"] == HOW_CONFIRMED[format.reads, format.lossless]
     totals = losses["totals"]
     assert totals["statements"] == totals["coded"] + totals["text"] + totals["dropped"] == 141
     assert (totals["coded"] == 141) or not format.lossless
@@ -61,7 +67,28 @@ def test_the_losses_stand_beside_a_file_that_cannot_hold_everything(
     assert "/vocabulary_version" in dropped and len(dropped) == beside["totals"]["dropped"] > 0
     assert sum(row["dropped"] for row in beside["kinds"]) == beside["totals"]["dropped"]
     assert run("write", HEART, "--to", "turtle", "--out", tmp_path / "a.ttl") == 0
-    assert capsys.readouterr().err == "" and not (tmp_path / "a.ttl.losses.json").exists()
+    assert capsys.readouterr().err == "", "nothing was lost, so nothing is said"
+    totals = json.loads((tmp_path / "a.ttl.losses.json").read_text(encoding="utf-8"))["totals"]
+    assert totals == {"statements": 141, "coded": 141, "text": 0, "dropped": 0}
+
+
+def test_a_format_that_should_hold_everything_is_held_to_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The losses of a lossless format are found by reading each record again, not claimed."""
+    module = FORMATS["turtle"].load()
+    sound = module.read
+
+    def forgetful(data: bytes, name: str, format: str) -> Any:
+        readings, issues = sound(data, name, format)
+        del readings[0].record["description"]["observer"]
+        return readings, issues
+
+    monkeypatch.setattr(module, "read", forgetful)
+    assert run("write", HEART, "--to", "turtle", "--out", tmp_path / "a.ttl") == 0
+    assert ", dropped 1;" in capsys.readouterr().err
+    told = json.loads((tmp_path / "a.ttl.losses.json").read_text(encoding="utf-8"))
+    assert [one["path"] for one in told["records"][0]["dropped"]] == ["/description/observer"]
 
 
 def test_several_files_come_as_a_zip_where_there_is_no_folder(

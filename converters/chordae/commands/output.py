@@ -2,7 +2,7 @@
 
 ::
 
-    --out hearts.fhir.json    the file, and hearts.fhir.json.losses.json
+    --out hearts.fhir.json    the file, and hearts.fhir.json.losses.json: what was carried of every record
     --out hearts/             a folder, for a format of several files; hearts.zip gives a zip of it
 """
 
@@ -10,20 +10,21 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chordae.errors import FormatError
+from chordae.files import write_aside
+from chordae.formats.losses import Carried, Report, confirm, count_losses, loss_report
 from chordae.issues import counted
 
 if TYPE_CHECKING:
-    from chordae.formats.losses import Carried
     from chordae.formats.settings import Settings
     from chordae.formats.table import Format
     from chordae.record import Record
 
-__all__ = ["losses_path", "put", "tell_losses"]
+__all__ = ["Losses", "losses_path", "put"]
 
 
 def put(format: Format, content: Iterable[Any], settings: Settings, out: str | None) -> None:
@@ -70,35 +71,57 @@ def put(format: Format, content: Iterable[Any], settings: Settings, out: str | N
             stream.write(piece)
 
 
-def losses_path(format: Format, out: str | None, asked: str | None) -> str | None:
-    """Return where the list of losses goes: where it was asked for, or beside a file that cannot hold everything."""
-    if asked is not None:
+def losses_path(out: str | None, asked: str | None) -> str | None:
+    """Return where the list of losses goes: where it was asked for, or beside the file that is written."""
+    if asked is not None or out is None or out == "-":
         return asked
-    if out is None or out == "-" or format.lossless:
-        return None
     return f"{out.rstrip('/')}.losses.json"
 
 
-def tell_losses(format: Format, noted: Sequence[tuple[Record, Carried]], out: str | None, path: str) -> None:
-    """Write what was carried of each record, read again from what was written where that can be done."""
-    from chordae.files import write_aside
-    from chordae.formats.losses import loss_report
+class Losses:
+    """What was carried of the records that a command writes, held against what can be read again.
 
-    again = None
-    if format.reads and out is not None and out != "-":
-        from chordae.formats.opening import open_path
+    A format that holds everything is read again record by record while it is written, so that an export of any length
+    can be told; any other one is read again as a whole, and its records are kept until then.
+    """
 
-        readings, _ = open_path(out, format)
-        again = {str(one.record.get("id")): one.record for one in readings}
-    report = loss_report(format.name, noted, again)
-    text = json.dumps(report, ensure_ascii=False, indent=1) + "\n"
-    if path == "-":
-        sys.stdout.write(text)
-    else:
-        write_aside(Path(path), text)
-    n = report["totals"]
-    print(
-        f"chordae: of {counted(n['statements'], 'statement')}: carried coded {n['coded']:,}, as words {n['text']:,}, "
-        f"dropped {n['dropped']:,}; see {path}",
-        file=sys.stderr,
-    )
+    def __init__(self, format: Format, settings: Settings) -> None:
+        self._format, self._settings = format, settings
+        self._kept: list[tuple[Record, Carried]] = []
+        self._report = Report(format.name, "by reading each record again")
+
+    def note(self, record: Record, carried: Carried) -> None:
+        """Take in what the writer marked of one record."""
+        if not self._format.lossless:
+            self._kept.append((record, carried))
+            return
+        module = self._format.load()
+        data = b"".join(module.write([(record, None)], self._settings))
+        readings, _ = module.read(data, str(record.get("id")), self._format.name)
+        again = readings[0].record if len(readings) == 1 else None
+        self._report.add(count_losses(record, self._format.name, confirm(record, carried, again)))
+
+    def tell(self, out: str | None, path: str) -> None:
+        """Write the list, and say on standard error how much was lost, if anything was."""
+        report = self._report.to_json() if self._format.lossless else loss_report(*self._read(out))
+        text = json.dumps(report, ensure_ascii=False, indent=1) + "\n"
+        if path == "-":
+            sys.stdout.write(text)
+        else:
+            write_aside(Path(path), text)
+        n = report["totals"]
+        if n["coded"] < n["statements"]:
+            print(
+                f"chordae: of {counted(n['statements'], 'statement')}: carried coded {n['coded']:,}, as words "
+                f"{n['text']:,}, dropped {n['dropped']:,}; see {path}",
+                file=sys.stderr,
+            )
+
+    def _read(self, out: str | None) -> tuple[str, list[tuple[Record, Carried]], dict[str, Record] | None]:
+        again = None
+        if self._format.reads and out is not None and out != "-":
+            from chordae.formats.opening import open_path
+
+            readings, _ = open_path(out, self._format)
+            again = {str(one.record.get("id")): one.record for one in readings}
+        return self._format.name, self._kept, again

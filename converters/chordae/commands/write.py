@@ -21,10 +21,8 @@ from chordae.files import STDIN
 from chordae.formats.table import FORMATS, Format, format_named, names
 
 if TYPE_CHECKING:
-    from chordae.formats.losses import Carried
     from chordae.formats.settings import Item
     from chordae.issues import Issue
-    from chordae.record import Record
 
 __all__ = ["VOCABULARY", "add_parser", "run"]
 
@@ -86,20 +84,18 @@ def _check_options(args: argparse.Namespace) -> None:
 
 
 def _write_records(args: argparse.Namespace, target: Format) -> int:
-    from chordae.commands.output import losses_path, put, tell_losses
+    from chordae.commands.output import Losses, losses_path, put
     from chordae.formats.settings import Settings
     from chordae.rdf.emit import check_base
 
     check_base(args.base)
     issues: list[Issue] = []
-    noted: list[tuple[Record, Carried]] = []
-    path = losses_path(target, args.out, args.losses)
+    path = losses_path(args.out, args.losses)
     settings = Settings(format=target.name, base=args.base, school=args.school, media=args.media)
+    losses = Losses(target, settings)
+    put(target, _items(args, issues), settings if path is None else settings.noting(losses.note), args.out)
     if path is not None:
-        settings = settings.noting(lambda record, carried: noted.append((record, carried)))
-    put(target, _items(args, issues), settings, args.out)
-    if path is not None:
-        tell_losses(target, noted, args.out, path)
+        losses.tell(args.out, path)
     return finish(issues, args)
 
 

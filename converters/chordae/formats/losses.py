@@ -21,13 +21,15 @@ from chordae.formats.same import kept
 from chordae.formats.statements import Statement, statements
 from chordae.record import Record
 
-__all__ = ["Carried", "Loss", "Manner", "confirm", "count_losses", "loss_report", "loss_table", "whole"]
+__all__ = ["Carried", "Loss", "Manner", "Report", "confirm", "count_losses", "loss_report", "whole"]
 
 Manner = Literal["coded", "text"]
 """How a statement was carried: in a field of its own that a program can read back, or only as words for a person."""
 
 Carried = dict[str, Manner]
 """JSON pointer of each statement that was carried."""
+
+_MANNERS = ("coded", "text", "dropped")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,30 +88,37 @@ def confirm(record: Record, carried: Mapping[str, Manner], again: Record | None)
     return {path: manner for path, manner in carried.items() if manner == "text" or path in there}
 
 
-def loss_table(losses: Iterable[Loss]) -> list[dict[str, Any]]:
-    """Sum losses by format and kind of statement.
+class Report:
+    """What became of the records of one export: the sums by kind of statement, and what each record lost.
 
-    Returns
-    -------
-    list of dict
-        Rows with format, kind, statements, coded, text, dropped; sorted.
+    Holds counts and losses, not the records, so that an export of any length can be told.
     """
-    rows: dict[tuple[str, str], Counter[str]] = {}
-    for loss in losses:
+
+    def __init__(self, format: str, confirmed: str) -> None:
+        self._format, self._confirmed = format, confirmed
+        self._kinds: dict[str, Counter[str]] = {}
+        self._records: list[dict[str, Any]] = []
+
+    def add(self, loss: Loss) -> None:
+        """Take in what became of one record."""
         for manner, some in (("coded", loss.coded), ("text", loss.text), ("dropped", loss.dropped)):
             for one in some:
-                rows.setdefault((loss.format, one.kind), Counter())[manner] += 1
-    return [
-        {
-            "format": name,
-            "kind": kind,
-            "statements": n.total(),
-            "coded": n["coded"],
-            "text": n["text"],
-            "dropped": n["dropped"],
+                self._kinds.setdefault(one.kind, Counter())[manner] += 1
+        self._records.append(loss.to_json())
+
+    def to_json(self) -> dict[str, Any]:
+        """Return what became of each record, the sums by kind of statement, and the totals."""
+        rows = [
+            {"format": self._format, "kind": kind, "statements": n.total()} | {one: n[one] for one in _MANNERS}
+            for kind, n in sorted(self._kinds.items())
+        ]
+        return {
+            "format": self._format,
+            "confirmed": self._confirmed,
+            "totals": {one: sum(row[one] for row in rows) for one in ("statements", *_MANNERS)},
+            "kinds": rows,
+            "records": self._records,
         }
-        for (name, kind), n in sorted(rows.items())
-    ]
 
 
 def loss_report(
@@ -127,22 +136,9 @@ def loss_report(
         What was read from the file written, by id; ``None`` where the format is not read, so that the marks of the
         writer stand unconfirmed.
     """
-    losses = [
-        count_losses(
-            record, format, carried if again is None else confirm(record, carried, again.get(str(record.get("id"))))
-        )
-        for record, carried in noted
-    ]
-    totals = {
-        "statements": sum(one.total for one in losses),
-        "coded": sum(len(one.coded) for one in losses),
-        "text": sum(len(one.text) for one in losses),
-        "dropped": sum(len(one.dropped) for one in losses),
-    }
-    return {
-        "format": format,
-        "confirmed": "by reading the file again" if again is not None else "as marked by the writer",
-        "totals": totals,
-        "kinds": loss_table(losses),
-        "records": [one.to_json() for one in losses],
-    }
+    report = Report(format, "by reading the file again" if again is not None else "as marked by the writer")
+    for record, carried in noted:
+        if again is not None:
+            carried = confirm(record, carried, again.get(str(record.get("id"))))
+        report.add(count_losses(record, format, carried))
+    return report.to_json()

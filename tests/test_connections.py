@@ -337,7 +337,7 @@ def test_disharmony_is_named_and_never_overruled(disharmony: str | None) -> None
     assert any(one["what"] == "av_connection" for one in found["notation_lost"])
 
 
-# --- ventriculo-arterial connections ----------------------------------------------------------------------------------
+# --- ventriculoarterial connections ----------------------------------------------------------------------------------
 
 VA = {(LV, RV): "concordant", (RV, LV): "discordant", (RV, RV): "double_outlet_rv", (LV, LV): "double_outlet_lv"}
 
@@ -613,7 +613,7 @@ def test_an_unidentified_trunk_is_no_silence() -> None:
     why = next(one["why"] for one in found["undetermined"] if one["what"] == "va_connection")
     assert "trunk: its identity is not known" in why
     assert (
-        "a ventriculo-arterial connection that cannot be determined from what was recorded"
+        "a ventriculoarterial connection that cannot be determined from what was recorded"
         in (found["statement"]["european"])
     )
 

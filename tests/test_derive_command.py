@@ -95,12 +95,12 @@ def test_the_account_in_words(hearts: str) -> None:
     assert run(hearts, "--to", "text").stdout == text
     for words in (
         "A  TGA {S,D,D}",
-        "ventriculo-arterial connection: discordant (as the observer stated it)",
+        "ventriculoarterial connection: discordant (as the observer stated it)",
         "left-sided atrium: morphologically left atrium (decided)",
         "+ pectinate extent = confined to appendage  (decides, U95)  [plate_12.jpg; certain]",
         "? pectinate extent (not assessable, removed at dissection)",
         "would decide: pectinate extent: to crux = morphologically right atrium",
-        "because ventriculo-arterial connection = discordant (stated)",
+        "because ventriculoarterial connection = discordant (stated)",
         "Not determined",
     ):
         assert words in text, words

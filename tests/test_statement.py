@@ -194,7 +194,7 @@ def test_articles_fit() -> None:
 
 def test_unknown_words_are_given_back() -> None:
     read = read_statement(
-        "This heart has usual atrial arrangement, something new and discordant ventriculo-arterial connections.",
+        "This heart has usual atrial arrangement, something new and discordant ventriculoarterial connections.",
         "european",
     )
     assert read.unread == "something new"
@@ -218,13 +218,20 @@ def test_schools_name_the_same_thing_in_their_own_words() -> None:
     )
     assert found["statement"]["european"] == (
         "This heart has usual atrial arrangement, discordant atrioventricular connections, left-hand ventricular "
-        "topology and discordant ventriculo-arterial connections; the aortic valve lies in front and to the left of "
+        "topology and discordant ventriculoarterial connections; the aortic valve lies in front and to the left of "
         "the pulmonary valve."
     )
     assert found["statement"]["north_american"] == (
         "TGA {S,L,L}: this heart has atrial situs solitus, atrioventricular discordance, a ventricular L-loop and "
         "transposition of the great arteries; the aortic valve is anterior and to the left of the pulmonary valve."
     )
+
+
+def test_a_hyphen_in_the_words_of_the_junctions_changes_nothing() -> None:
+    plain = "This heart has discordant atrioventricular connections and discordant ventriculoarterial connections."
+    hyphens = plain.replace("atrioven", "atrio-ven").replace("ventriculoart", "ventriculo-art")
+    assert rewrite(hyphens, "european") == rewrite(plain, "european")
+    assert rewrite(plain, "european").lost == ()
 
 
 LEAD = main_phrases("atrial_arrangement")[0].words

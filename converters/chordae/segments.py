@@ -16,7 +16,7 @@ Decisions:
 * Trunks of which only the concordant connection is recorded are written S (I in mirror image), as the published sets
   do, and so are those of a heart stated to have tetralogy. The letter is then given out as inferred
   (``Written.inferred``), and the relation itself stays not recorded.
-* Double inlet is written as prefix and hides the ventriculo-arterial connection; this is reported as lost.
+* Double inlet is written as prefix and hides the ventriculoarterial connection; this is reported as lost.
 * What is lost in writing is found by reading the written notation again and comparing, not from a list.
 """
 

@@ -2932,7 +2932,7 @@ class AtrioventricularConnectionEnum(str, Enum):
 
 class VentriculoarterialConnectionEnum(str, Enum):
     """
-    Type of ventriculo-arterial connection.
+    Type of ventriculoarterial connection.
     """
     concordant = "concordant"
     """
@@ -3002,7 +3002,7 @@ class ConclusionNameEnum(str, Enum):
     """
     va_connection = "va_connection"
     """
-    Type of ventriculo-arterial connection.
+    Type of ventriculoarterial connection.
     """
     trunk_identity = "trunk_identity"
     """
@@ -4153,7 +4153,7 @@ class Conclusions(ConfiguredBaseModel):
     """
     topology: Optional[TopologyEnum] = Field(default=None, description="""Ventricular topology.""")
     av_connection: Optional[AtrioventricularConnectionEnum] = Field(default=None, description="""Type of atrioventricular connection.""")
-    va_connection: Optional[VentriculoarterialConnectionEnum] = Field(default=None, description="""Type of ventriculo-arterial connection.""")
+    va_connection: Optional[VentriculoarterialConnectionEnum] = Field(default=None, description="""Type of ventriculoarterial connection.""")
     notation: Optional[str] = Field(default=None, description="""Segmental notation in braces, as published: PREFIX {1,2,3}.""")
 
 
@@ -4170,7 +4170,7 @@ class StatedConclusions(Conclusions):
     convention: Optional[SchoolEnum] = Field(default=None, description="""School of nomenclature in whose sense the conclusion is meant.""")
     topology: Optional[TopologyEnum] = Field(default=None, description="""Ventricular topology.""")
     av_connection: Optional[AtrioventricularConnectionEnum] = Field(default=None, description="""Type of atrioventricular connection.""")
-    va_connection: Optional[VentriculoarterialConnectionEnum] = Field(default=None, description="""Type of ventriculo-arterial connection.""")
+    va_connection: Optional[VentriculoarterialConnectionEnum] = Field(default=None, description="""Type of ventriculoarterial connection.""")
     notation: Optional[str] = Field(default=None, description="""Segmental notation in braces, as published: PREFIX {1,2,3}.""")
 
 
@@ -4186,7 +4186,7 @@ class DerivedConclusions(Conclusions):
     undetermined: Optional[list[Undetermined]] = Field(default=None, description="""What could not be determined and why.""")
     topology: Optional[TopologyEnum] = Field(default=None, description="""Ventricular topology.""")
     av_connection: Optional[AtrioventricularConnectionEnum] = Field(default=None, description="""Type of atrioventricular connection.""")
-    va_connection: Optional[VentriculoarterialConnectionEnum] = Field(default=None, description="""Type of ventriculo-arterial connection.""")
+    va_connection: Optional[VentriculoarterialConnectionEnum] = Field(default=None, description="""Type of ventriculoarterial connection.""")
     notation: Optional[str] = Field(default=None, description="""Segmental notation in braces, as published: PREFIX {1,2,3}.""")
 
 

@@ -3,7 +3,7 @@
 ::
 
     A: aorta arises_from right ventricle 70 %         B: 40 %
-    With B's word in A: ventriculo-arterial connection: concordant in place of double outlet right ventricle.
+    With B's word in A: ventriculoarterial connection: concordant in place of double outlet right ventricle.
 
 A part of which no single difference changes anything is tried once more with all of its differences together.
 """

@@ -1,4 +1,4 @@
-"""From the arterial trunks to the type of ventriculo-arterial connection, by shares and the table in the data.
+"""From the arterial trunks to the type of ventriculoarterial connection, by shares and the table in the data.
 
 ::
 

@@ -72,6 +72,8 @@ def read_statement(text: str, school: School) -> Statement:
     """
     said: dict[str, Any] = {}
     inferred: set[str] = set()
+    for other, house in table("phrases")["spellings"]:
+        text = text.replace(other, house)
     written, rest = _notation(text)
     named, rest = _named(rest, school)
     parts, rest = _lists(rest, school)

@@ -3,7 +3,7 @@
 ::
 
     Conclusion                   Observer stated        Derived                                   verdict
-    Ventriculo-arterial c.       concordant             discordant                                contradicts
+    Ventriculoarterial c.       concordant             discordant                                contradicts
     Ventricular topology         right-hand topology    - (nothing tells; taken over as stated)   cannot be judged
 
 A value that derivation took over from the observer is never shown as derived.

@@ -34,7 +34,7 @@ CONCLUSIONS: Mapping[str, str] = {
     "atrial_arrangement": "atrial arrangement",
     "topology": "ventricular topology",
     "av_connection": "atrioventricular connection",
-    "va_connection": "ventriculo-arterial connection",
+    "va_connection": "ventriculoarterial connection",
 }
 """Stated conclusions in the order of the analysis, with their words."""
 

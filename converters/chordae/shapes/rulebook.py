@@ -37,7 +37,7 @@ __all__ = ["rule_book"]
 GROUPS = "schema/shapes/groups.yaml"
 _KINDS = {"passing": "A heart that passes", "failing": "A heart that fails"}
 _PLAIN = ("facts", "stated", "specimen", "description")
-_LONG = {"av": "atrioventricular", "va": "ventriculo-arterial", "ivc": "communication", "refs": "named"}
+_LONG = {"av": "atrioventricular", "va": "ventriculoarterial", "ivc": "communication", "refs": "named"}
 _HEADS = {
     "facts": "The heart in short",
     "stated": "Stated by the observer",

@@ -411,3 +411,23 @@ def test_a_code_alone_tells_an_artery_from_the_opposite_sinus() -> None:
     assert "coronary_artery_from_opposite_sinus" in [one["term"] for one in found["diagnoses"]]
     found = derive({"id": "x", "parts": [part], "stated": {"va_connection": "discordant"}})
     assert "coronary_artery_from_opposite_sinus" not in [one["term"] for one in found["diagnoses"]]
+
+
+def test_pulmonary_atresia_is_told_by_the_septum_and_silence_tells_nothing() -> None:
+    """Common practice; tetralogy needs more than the hole: its outlets."""
+    valve = {
+        "id": "pulmonary_valve",
+        "type": "ArterialValve",
+        "stated_arterial_valve": "pulmonary",
+        "valve_patency": "imperforate",
+    }
+    hole = {"id": "hole", "type": "InterventricularCommunication", "state": "present"}
+    whole = {"id": "ventricular_septum", "type": "VentricularSeptum", "septal_integrity": "intact"}
+
+    def found(*parts: dict[str, str]) -> set[str]:
+        record = {"id": "x", "parts": [valve, *parts], "stated": {"va_connection": "concordant"}}
+        return {one["term"] for one in derive(record)["diagnoses"] if "pulmonary_atresia" in one["term"]}
+
+    assert found() == {"pulmonary_atresia"}
+    assert found(hole) == {"pulmonary_atresia", "pulmonary_atresia_with_ventricular_septal_defect"}
+    assert found(whole) == {"pulmonary_atresia", "pulmonary_atresia_with_intact_ventricular_septum"}

@@ -18,6 +18,7 @@ from typing import IO, Any
 import orjson
 import pyoxigraph
 
+from chordae.formulas import guarded
 from chordae.intake.document_text import in_order, to_json
 from chordae.intake.yaml_write import write_yaml
 from chordae.issues import Issue
@@ -118,5 +119,4 @@ def issue_row(one: Issue) -> bytes:
 
 def _cell(value: object) -> str:
     """Return a value as a cell: one line, and never something that a spreadsheet would calculate."""
-    words = " ".join(("" if value is None else str(value)).split())
-    return f"'{words}" if words[:1] in ("=", "+", "-", "@") else words
+    return guarded(" ".join(("" if value is None else str(value)).split()))

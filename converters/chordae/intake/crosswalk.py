@@ -12,22 +12,24 @@
 
 ``values.tsv``, one row for each statement that a word makes; ``*`` is any column::
 
-    column          local              part    property  value         state           match      reviewer
-    note VA connection   TGA                                  discordant                    exact      A.
-    Reader Ventricles      single RV, ...     ... *               not seen
-    not_examined    exact      A. Reader *               cut                                  transected
-    not_assessable  exact      A. Reader
+    column          local      part       property       value       state           match   reviewer
+    VA connection   TGA        stated     va_connection  discordant                  exact   A. Reader
+    Ventricles      single RV  ...
+    *               not seen                                         not_examined    exact   A. Reader
+    *               cut                              transected      not_assessable  exact   A. Reader
 
-Both are UTF-8 with tabs. A row with a mistake is left out, and the issue says what would be right. Further
-headings may stand in columns.tsv (site, method, material_state ... of a measurement) and in values.tsv
-(certainty).
+Both are UTF-8 with tabs; an apostrophe before a sign that begins a formula is not part of the word. A row with a
+mistake is left out, and the issue says what would be right. Further headings may stand in columns.tsv (site, method,
+material_state ... of a measurement) and in values.tsv (certainty).
 """
 
 from __future__ import annotations
 
 import os
+from dataclasses import replace
 
 from chordae.errors import InputError
+from chordae.formulas import unguarded
 from chordae.intake.crosswalk_columns import ColumnReader
 from chordae.intake.crosswalk_rules import COLUMN_HEADINGS, EXTRAS, VALUE_HEADINGS, ColumnRule, Crosswalk, ValueRule
 from chordae.intake.crosswalk_values import ValueReader
@@ -102,4 +104,5 @@ def _read(
             kept.append(
                 issue("I-XW-01", location=place, value=heading, expected=expected, nearest=nearest(heading, known))
             )
-    return table, kept
+    rows = [replace(row, cells=tuple(map(unguarded, row.cells))) for row in table.rows]
+    return replace(table, rows=rows), kept

@@ -27,6 +27,7 @@ from pathlib import Path
 from chordae import model
 from chordae.errors import InputError
 from chordae.files import write_aside
+from chordae.formulas import guarded
 from chordae.intake.cells import Refusal, parse_date, parse_measurement, parse_number, parse_percent
 from chordae.intake.crosswalk_rules import COLUMN_HEADINGS, UNITS, VALUE_HEADINGS
 from chordae.intake.grid import Table
@@ -241,5 +242,5 @@ def _tsv(headings: tuple[str, ...], rows: list[dict[str, str]]) -> str:
     text = io.StringIO()
     writer = csv.writer(text, delimiter="\t", lineterminator="\n")
     writer.writerow(headings)
-    writer.writerows([" ".join(row[one].split()) for one in headings] for row in rows)
+    writer.writerows([guarded(" ".join(row[one].split())) for one in headings] for row in rows)
     return text.getvalue()

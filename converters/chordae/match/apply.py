@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from chordae.files import read_input, write_aside
+from chordae.formulas import guarded, unguarded
 from chordae.intake.crosswalk_rules import VALUE_HEADINGS, normalised
 from chordae.intake.encoding import decode
 from chordae.intake.source import VALUES
@@ -67,7 +68,7 @@ def apply(folder: Path, history: Sequence[Decision], new: Sequence[Decision], ba
     if new:
         text = io.StringIO()
         writer = csv.writer(text, delimiter="\t", lineterminator="\n")
-        writer.writerows([heads, *rows])
+        writer.writerows([guarded(cell) for cell in row] for row in (heads, *rows))
         write_aside(path, text.getvalue())
         write_decisions(folder, [*history, *new])
     mappings = local_set([*history, *new], base)
@@ -79,7 +80,8 @@ def _read(path: Path) -> tuple[list[str], list[list[str]]]:
     if not path.is_file():
         return list(VALUE_HEADINGS), []
     text, _ = decode(read_input(path), path.name)
-    lines = [row for row in csv.reader(io.StringIO(text, newline=""), delimiter="\t") if any(row)]
+    read = csv.reader(io.StringIO(text, newline=""), delimiter="\t")
+    lines = [[unguarded(cell) for cell in row] for row in read if any(row)]
     heads = [one.strip() for one in lines[0]] if lines else list(VALUE_HEADINGS)
     heads += [one for one in VALUE_HEADINGS if one not in heads]
     return heads, [[*row, *[""] * (len(heads) - len(row))][: max(len(heads), len(row))] for row in lines[1:]]

@@ -19,6 +19,7 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 
 from chordae.files import write_aside
+from chordae.formulas import guarded, unguarded
 from chordae.intake.crosswalk_rules import normalised
 from chordae.intake.table import read_table
 
@@ -92,7 +93,7 @@ def read_decisions(folder: Path) -> list[Decision]:
         return []
     table, _ = read_table(path, delimiter="\t")
     at = [table.index(name) for name in _HEADINGS]
-    return [Decision(*("" if index is None else row.cells[index] for index in at)) for row in table.rows]
+    return [Decision(*("" if index is None else unguarded(row.cells[index]) for index in at)) for row in table.rows]
 
 
 def write_decisions(folder: Path, decisions: Sequence[Decision]) -> None:
@@ -100,7 +101,8 @@ def write_decisions(folder: Path, decisions: Sequence[Decision]) -> None:
     text = io.StringIO()
     writer = csv.writer(text, delimiter="\t", lineterminator="\n")
     writer.writerow(_HEADINGS)
-    writer.writerows([" ".join(str(getattr(one, name)).split()) for name in _HEADINGS] for one in decisions)
+    lines = ([" ".join(str(getattr(one, name)).split()) for name in _HEADINGS] for one in decisions)
+    writer.writerows([guarded(cell) for cell in line] for line in lines)
     write_aside(folder / FILE, text.getvalue())
 
 

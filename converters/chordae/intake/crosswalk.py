@@ -26,7 +26,6 @@ material_state ... of a measurement) and in values.tsv (certainty).
 from __future__ import annotations
 
 import os
-from dataclasses import replace
 
 from chordae.errors import InputError
 from chordae.formulas import unguarded
@@ -104,5 +103,4 @@ def _read(
             kept.append(
                 issue("I-XW-01", location=place, value=heading, expected=expected, nearest=nearest(heading, known))
             )
-    rows = [replace(row, cells=tuple(map(unguarded, row.cells))) for row in table.rows]
-    return replace(table, rows=rows), kept
+    return table.changed(unguarded), kept

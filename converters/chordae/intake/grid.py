@@ -84,6 +84,10 @@ class Table:
         """Return the place of a cell: line of the file and number of the column."""
         return Location(self.file, line, None if index is None else self.numbers[index], self.sheet)
 
+    def changed(self, change: Callable[[str], str]) -> Table:
+        """Return the table with every cell under the headings changed; the rows stand in memory."""
+        return replace(self, rows=[replace(row, cells=tuple(map(change, row.cells))) for row in self.rows])
+
 
 def make_table(
     file: str,

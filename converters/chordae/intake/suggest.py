@@ -242,5 +242,5 @@ def _tsv(headings: tuple[str, ...], rows: list[dict[str, str]]) -> str:
     text = io.StringIO()
     writer = csv.writer(text, delimiter="\t", lineterminator="\n")
     writer.writerow(headings)
-    writer.writerows([guarded(" ".join(row[one].split())) for one in headings] for row in rows)
+    writer.writerows([guarded(" ".join(row[one].split()), bare=True) for one in headings] for row in rows)
     return text.getvalue()

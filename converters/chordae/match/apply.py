@@ -68,7 +68,7 @@ def apply(folder: Path, history: Sequence[Decision], new: Sequence[Decision], ba
     if new:
         text = io.StringIO()
         writer = csv.writer(text, delimiter="\t", lineterminator="\n")
-        writer.writerows([guarded(cell) for cell in row] for row in (heads, *rows))
+        writer.writerows([guarded(cell, bare=True) for cell in row] for row in (heads, *rows))
         write_aside(path, text.getvalue())
         write_decisions(folder, [*history, *new])
     mappings = local_set([*history, *new], base)

@@ -102,7 +102,7 @@ def write_decisions(folder: Path, decisions: Sequence[Decision]) -> None:
     writer = csv.writer(text, delimiter="\t", lineterminator="\n")
     writer.writerow(_HEADINGS)
     lines = ([" ".join(str(getattr(one, name)).split()) for name in _HEADINGS] for one in decisions)
-    writer.writerows([guarded(cell) for cell in line] for line in lines)
+    writer.writerows([guarded(cell, bare=True) for cell in line] for line in lines)
     write_aside(folder / FILE, text.getvalue())
 
 

@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING
 
 from chordae.errors import FormatError
 from chordae.files import MAX_CELL, write_aside
+from chordae.formulas import SIGNS, guarded
 from chordae.match.decisions import DECISIONS, Decision
 from chordae.match.offers import Offer
 from chordae.match.places import Fill
@@ -28,7 +29,7 @@ from chordae.match.places import Fill
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-__all__ = ["HEADINGS", "OWN", "PROPOSALS", "unguarded", "write_review"]
+__all__ = ["HEADINGS", "OWN", "PROPOSALS", "one_line", "write_review"]
 
 HEADINGS = (
     "word", "column", "times", "seen in", "no.", "candidate", "target", "part", "property", "value", "state",
@@ -39,7 +40,6 @@ OWN, QUESTION = "own", "question"
 """Under *no.*: a row for the curator's own answer; a row with a question."""
 
 _WIDTHS = (26, 22, 7, 22, 9, 34, 30, 20, 20, 20, 14, 12, 11, 48, 16, 40)
-_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "'", "|", "%")
 _UNSEEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")
 _INTRODUCTION = (
     "Choose a decision for as many rows as you like and save the file; nothing is taken over without one.",
@@ -79,7 +79,7 @@ def write_review(path: Path, offered: Iterable[Offer], history: Sequence[Decisio
         text = io.StringIO()
         writer = csv.writer(text, delimiter="\t" if ending == ".tsv" else ",", lineterminator="\n")
         writer.writerow(HEADINGS)
-        writer.writerows([guarded(cell) for cell in row] for row in rows)
+        writer.writerows([one_line(cell) for cell in row] for row in rows)
         write_aside(path, text.getvalue())
     else:
         raise FormatError(
@@ -88,21 +88,15 @@ def write_review(path: Path, offered: Iterable[Offer], history: Sequence[Decisio
     return len(rows)
 
 
-def guarded(text: str) -> str:
-    """Return a text that no spreadsheet takes for a formula: an apostrophe before signs that begin one.
+def one_line(text: str) -> str:
+    """Return a text as a cell of the table: on one line, without signs that cannot be seen, and never a formula.
 
     Examples
     --------
-    >>> guarded("=1+1"), guarded("R -, L -"), unguarded(guarded("-"))
-    ("'=1+1", 'R -, L -', '-')
+    >>> one_line("=1+1"), one_line("R -,\\nL -")
+    ("'=1+1", 'R -, L -')
     """
-    plain = _UNSEEN.sub("\ufffd", " ".join(text.split()))
-    return f"'{plain}" if plain.startswith(_STARTS) else plain
-
-
-def unguarded(text: str) -> str:
-    """Return what :func:`guarded` was given."""
-    return text[1:] if text.startswith("'") and text[1:].startswith(_STARTS) else text
+    return guarded(_UNSEEN.sub("\ufffd", " ".join(text.split())))
 
 
 def _rows(offer: Offer) -> Iterator[tuple[str, ...]]:
@@ -159,7 +153,7 @@ def _fill(sheet: Worksheet, headings: Sequence[str], rows: Iterable[Sequence[str
                 cell.value = _UNSEEN.sub("\ufffd", text)[:MAX_CELL]
                 cell.data_type = "s"
                 # Excel keeps such a cell as text even when somebody edits it.
-                cell.quotePrefix = text.startswith(_STARTS)
+                cell.quotePrefix = text.startswith((*SIGNS, "'"))
             if line == 1:
                 cell.font = bold
     for at, width in enumerate(widths, 1):

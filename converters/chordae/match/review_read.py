@@ -13,6 +13,7 @@ from typing import Any
 
 from chordae.errors import InputError
 from chordae.files import read_input
+from chordae.formulas import unguarded
 from chordae.identifiers import prefixes
 from chordae.intake.crosswalk_rules import ANY, NOT_RECORDED, Crosswalk, normalised
 from chordae.intake.grid import Row, Table
@@ -20,7 +21,7 @@ from chordae.intake.table import read_table
 from chordae.intake.targets import Mistake, Target, find_target, has_state, typed
 from chordae.issues import Issue, issue, nearest
 from chordae.match.decisions import DECISIONS, Decision, in_force
-from chordae.match.review import HEADINGS, OWN, PROPOSALS, QUESTION, unguarded
+from chordae.match.review import HEADINGS, OWN, PROPOSALS, QUESTION
 from chordae.model import STATES
 from chordae.terms import vocabulary
 

@@ -14,7 +14,6 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from pathlib import PurePosixPath
 
 from chordae.errors import InputError
@@ -74,22 +73,18 @@ def read_files(files: Mapping[str, bytes], name: str, format: str) -> tuple[list
         issues += [one for one in more if one.rule != "I-TAB-08"]
     if not found and not issues:
         issues.append(issue("I-SHE-07", location=Location(name), name=name))
-    readings, more = gather({name: _unguarded(table) for name, table in found.items()})
+    readings, more = gather({name: table.changed(unguarded) for name, table in found.items()})
     return readings, issues + more
 
 
 def _cells(row: Row) -> Iterator[str]:
-    yield from map(guarded, row.keys)
+    yield from (guarded(key, bare=True) for key in row.keys)
     for column in row.sheet.columns:
         value = row.values.get(column.name)
         if isinstance(value, list):
-            yield guarded(cleaned(BAR.join(write_cell(one, column.slot) for one in value)))
+            yield guarded(cleaned(BAR.join(write_cell(one, column.slot) for one in value)), bare=True)
         else:
-            yield "" if value is None else guarded(cleaned(write_cell(value, column.slot)))
-
-
-def _unguarded(table: Table) -> Table:
-    return replace(table, rows=[replace(row, cells=tuple(map(unguarded, row.cells))) for row in table.rows])
+            yield "" if value is None else guarded(cleaned(write_cell(value, column.slot)), bare=True)
 
 
 def _json(value: object) -> bytes:

@@ -28,8 +28,8 @@ from linkml_runtime import SchemaView
 from build_mappings import TARGET as MAPPINGS
 from build_mappings import compile_mappings
 from build_vocabulary import OUTPUT, compile_vocabulary
-from chordae.shapes.load import ShapesGraph, read_texts
 from chordae.shapes.reads import what_rules_read
+from chordae.shapes.shapes_graph import ShapesGraph, read_texts
 from chordae.shapes.short import SHORTEN
 from generators.by_linkml import make_json_schema, make_model, make_shapes
 from generators.context import make_context

@@ -26,7 +26,7 @@ import yaml
 from chordae.model import part_defaults, part_type
 from chordae.rdf.emit import emit
 from chordae.record import Reading
-from chordae.shapes.check import Checker
+from chordae.shapes.checker import Checker
 from chordae.shortform import expand
 
 FOLDER = Path(__file__).parent / "rules"

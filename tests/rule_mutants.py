@@ -21,8 +21,9 @@ from pyoxigraph import BlankNode, Literal, NamedNode, Triple
 
 from chordae.errors import ShapesError
 from chordae.shapes.engines import CompiledShapes, validate
-from chordae.shapes.load import CONDITION, RULE, ShapesGraph, load_rules, read_texts
+from chordae.shapes.load import load_rules
 from chordae.shapes.paths import RDF, SH
+from chordae.shapes.shapes_graph import CONDITION, RULE, ShapesGraph, read_texts
 from rule_cases import cases, graph_of
 
 INTEGER = NamedNode("http://www.w3.org/2001/XMLSchema#integer")

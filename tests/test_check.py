@@ -12,7 +12,8 @@ from chordae.errors import InputError
 from chordae.issues import Issue, Location
 from chordae.record import Reading
 from chordae.shapes import check, ready
-from chordae.shapes.check import Checker, check_records
+from chordae.shapes.check import check_records
+from chordae.shapes.checker import Checker
 from chordae.shapes.load import load_rules
 from generate_records import make_records
 from rule_cases import cases, full

@@ -12,7 +12,8 @@ import pytest
 import rdflib
 
 from chordae.errors import InputError, ShapesError
-from chordae.shapes.engines import ENGINES, KNOWN_DIFFERENCES, CompiledShapes, Engine, Result, validate
+from chordae.shapes.engines import ENGINES, KNOWN_DIFFERENCES, CompiledShapes, Engine, validate
+from chordae.shapes.result import Result
 
 PREFIXES = """@prefix sh: <http://www.w3.org/ns/shacl#> .
 @prefix xsd: <http://www.w3.org/2001/XMLSchema#> .

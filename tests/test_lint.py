@@ -8,7 +8,8 @@ import pytest
 
 from chordae.errors import ShapesError
 from chordae.shapes.lint import Names, fields, lint
-from chordae.shapes.load import ShapesGraph, load_rules, read_rules, read_texts
+from chordae.shapes.load import load_rules, read_rules
+from chordae.shapes.shapes_graph import ShapesGraph, read_texts
 
 NAMES = Names(
     classes=frozenset({"Record", "AtrioventricularValve"}),

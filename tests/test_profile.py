@@ -15,7 +15,8 @@ from chordae.errors import InputError
 from chordae.issues import Issue, Location
 from chordae.record import Reading
 from chordae.resources import find
-from chordae.shapes.check import Checker, check_records
+from chordae.shapes.check import check_records
+from chordae.shapes.checker import Checker
 from chordae.shapes.load import load_rules
 from chordae.shapes.profile import DEFAULT, Profile
 from chordae.shapes.profile_file import FOLDER, parse_profile, read_profile

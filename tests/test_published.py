@@ -18,10 +18,11 @@ from rdflib.term import Node
 
 from chordae.cli import main
 from chordae.shapes.engines import CompiledShapes, validate
-from chordae.shapes.load import load_rules, read_texts
+from chordae.shapes.load import load_rules
 from chordae.shapes.paths import SH
 from chordae.shapes.published import write_validation_report
 from chordae.shapes.reference import graph_with_parsed_queries, literals_as_written
+from chordae.shapes.shapes_graph import read_texts
 from rule_cases import cases, graph_of
 
 TOP = Path(__file__).resolve().parents[1]

@@ -18,7 +18,8 @@ import yaml
 from chordae.knowledge import table
 from chordae.record import Reading
 from chordae.shapes.engines import CompiledShapes, validate
-from chordae.shapes.load import RULE, load_rules, read_texts
+from chordae.shapes.load import load_rules
+from chordae.shapes.shapes_graph import RULE, read_texts
 from chordae.shortform import expand
 from chordae.structure import check_structure
 from rule_cases import FOLDER, KINDS, Case, cases, checker, graph_of, spoke
@@ -143,8 +144,8 @@ def test_origin_rule_of_coronary_arteries_takes_published_codes() -> None:
 
 
 def _pattern(rule: str) -> str:
-    from chordae.shapes.load import ShapesGraph
     from chordae.shapes.paths import SH
+    from chordae.shapes.shapes_graph import ShapesGraph
 
     graph = ShapesGraph(read_texts())
     (shape,) = [shape for shape in graph.shapes() if shape.value == RULE + rule]

@@ -13,7 +13,7 @@ from chordae.derive import derive
 from chordae.issues import Location
 from chordae.model import tables
 from chordae.record import Reading, Record, feature_state
-from chordae.shapes.check import Checker
+from chordae.shapes.checker import Checker
 from chordae.shortform import expand_reading
 from chordae.states import fill_states
 from strategies import records

@@ -18,10 +18,12 @@ from chordae.rdf.emit import emit, record_iri
 from chordae.record import Reading, Record
 from chordae.shapes import together
 from chordae.shapes.checker import Checker
-from chordae.shapes.engines import Result, validate
-from chordae.shapes.load import ShapesGraph, load_rules, read_texts
+from chordae.shapes.engines import validate
+from chordae.shapes.load import load_rules
 from chordae.shapes.looked import Targets
 from chordae.shapes.reads import what_rules_read
+from chordae.shapes.result import Result
+from chordae.shapes.shapes_graph import ShapesGraph, read_texts
 from chordae.shapes.short import Ambiguous, long_path, shorten, uri
 from chordae.shapes.together import Looked, check_emitter, show, validate_shown
 from generate_records import make_records

@@ -18,9 +18,10 @@ from rdflib import RDF, Graph, Namespace, URIRef
 
 from chordae.errors import ShapesError
 from chordae.shapes import reference
-from chordae.shapes.engines import ENGINES, CompiledShapes, Engine, Result, validate
+from chordae.shapes.engines import ENGINES, CompiledShapes, Engine, validate
 from chordae.shapes.lint import CONSTRAINTS, OTHER, TARGETS
-from chordae.shapes.load import read_texts
+from chordae.shapes.result import Result
+from chordae.shapes.shapes_graph import read_texts
 
 SUITE = Path(__file__).parent / "data" / "w3c_shacl"
 FILES = sorted(SUITE.rglob("*.ttl"))

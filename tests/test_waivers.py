@@ -17,11 +17,12 @@ from chordae.issues import Confirmation, Issue
 from chordae.rdf.emit import emit, record_iri
 from chordae.record import Reading, Record
 from chordae.report.listing import list_issues
-from chordae.shapes.check import Checker
+from chordae.shapes.checker import Checker
 from chordae.shapes.engines import Engine, validate
-from chordae.shapes.load import RULE, load_rules
+from chordae.shapes.load import load_rules
 from chordae.shapes.premises import premises, premises_digest
 from chordae.shapes.profile import Profile
+from chordae.shapes.shapes_graph import RULE
 from chordae.shapes.waivers import confirm
 from chordae.structure import check_structure
 from generate_records import make_records

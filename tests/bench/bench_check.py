@@ -26,7 +26,8 @@ import pyoxigraph
 from chordae.rdf.derived import as_node
 from chordae.rdf.emit import emit
 from chordae.record import Reading
-from chordae.shapes.check import TOGETHER, Checker, check_records
+from chordae.shapes.check import check_records
+from chordae.shapes.checker import TOGETHER, Checker
 from chordae.shapes.engines import CompiledShapes, validate
 from chordae.shapes.load import load_rules
 from chordae.shapes.together import show, validate_shown

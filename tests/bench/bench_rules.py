@@ -29,10 +29,11 @@ from chordae.derive import derive
 from chordae.rdf.derived import as_node
 from chordae.record import Record
 from chordae.shapes.checker import TOGETHER
-from chordae.shapes.load import RULE, ShapesGraph, load_rules, read_texts
+from chordae.shapes.load import load_rules
 from chordae.shapes.looked import Targets
 from chordae.shapes.order import cheap_first
 from chordae.shapes.paths import RDF, SH
+from chordae.shapes.shapes_graph import RULE, ShapesGraph, read_texts
 from chordae.shapes.short import shorten
 from chordae.shapes.together import Looked, show, validate_shown
 from generate_records import make_records

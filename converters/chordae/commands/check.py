@@ -31,7 +31,8 @@ if TYPE_CHECKING:
     from chordae.record import Reading
     from chordae.shapes.cache import FindingsCache
     from chordae.shapes.check import CheckResult
-    from chordae.shapes.engines import Engine, Result
+    from chordae.shapes.engines import Engine
+    from chordae.shapes.result import Result
 
 __all__ = ["add_parser", "run"]
 
@@ -90,7 +91,8 @@ def run(args: argparse.Namespace) -> int:
     if args.confirm is not None:
         return confirming.run(args)
     from chordae.shapes.across import Across
-    from chordae.shapes.check import check_records, default_engine
+    from chordae.shapes.check import check_records
+    from chordae.shapes.engines import default_engine
 
     found: list[Issue] = []
     cache = _cache(args.cache, engine or default_engine())

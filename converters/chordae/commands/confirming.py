@@ -117,7 +117,7 @@ def _records(args: argparse.Namespace) -> list[Record]:
 
 def _confirmed(record: Record, args: argparse.Namespace) -> Record:
     from chordae.record import Reading
-    from chordae.shapes.check import Checker
+    from chordae.shapes.checker import Checker
     from chordae.shapes.waivers import confirm
     from chordae.shortform import expand_reading
     from chordae.soundness import make_sound

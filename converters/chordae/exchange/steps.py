@@ -52,7 +52,7 @@ def load_steps(base: str | None = None) -> Steps:
     """
     from chordae.derive import derive
     from chordae.mapping import codes_for
-    from chordae.shapes.check import Checker
+    from chordae.shapes.checker import Checker
     from chordae.shortform import expand_reading
 
     checker = Checker(base=base)

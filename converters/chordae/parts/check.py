@@ -24,7 +24,7 @@ from chordae.parts.plan import SIZE, Slice, lines_of, plan, plan_digest
 from chordae.parts.spread import Spread
 from chordae.record import Reading
 from chordae.shapes.across import Across
-from chordae.shapes.check import Checker
+from chordae.shapes.checker import Checker
 from chordae.shapes.profile import DEFAULT
 from chordae.shapes.profile_file import parse_profile
 from chordae.shapes.set_facts import facts_of

@@ -35,7 +35,7 @@ from chordae.registry.made import Made
 from chordae.registry.package import deposit_digest
 from chordae.registry.profile import Profile
 from chordae.shapes.across import Across
-from chordae.shapes.check import Checker
+from chordae.shapes.checker import Checker
 
 __all__ = ["Verdict", "judge"]
 

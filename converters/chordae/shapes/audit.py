@@ -15,7 +15,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from chordae.errors import ShapesError
-from chordae.shapes.engines import CompiledShapes, Result, validate
+from chordae.shapes.engines import CompiledShapes, validate
+from chordae.shapes.result import Result
 
 __all__ = ["Difference", "compare", "share"]
 

@@ -24,12 +24,13 @@ from chordae.progress import track
 from chordae.record import Reading
 from chordae.shapes.audit import Difference
 from chordae.shapes.cache import FindingsCache
-from chordae.shapes.checker import TOGETHER, Checked, Checker
-from chordae.shapes.engines import Engine, Result, default_engine
+from chordae.shapes.checker import Checked, Checker
+from chordae.shapes.engines import Engine
 from chordae.shapes.load import RuleBase
 from chordae.shapes.profile import DEFAULT, Profile
+from chordae.shapes.result import Result
 
-__all__ = ["CHUNK", "TOGETHER", "CheckResult", "Checker", "Difference", "check_records", "default_engine"]
+__all__ = ["CHUNK", "CheckResult", "check_records"]
 
 CHUNK = 32
 """Records that one thread takes at a time."""

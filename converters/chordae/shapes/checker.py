@@ -25,12 +25,13 @@ from chordae.record import Reading, Record
 from chordae.shapes.audit import Difference, compare, share
 from chordae.shapes.cache import FindingsCache, Kept, record_key
 from chordae.shapes.consequences import settle_first
-from chordae.shapes.engines import Engine, Result, default_engine
+from chordae.shapes.engines import Engine, default_engine
 from chordae.shapes.load import RuleBase, load_rules
 from chordae.shapes.looked import Targets
 from chordae.shapes.premises import premises_digest
 from chordae.shapes.profile import DEFAULT, Profile
 from chordae.shapes.ready import Ready, results_of
+from chordae.shapes.result import Result
 from chordae.shapes.tell import derived_in, tell
 from chordae.shapes.together import check_emitter
 from chordae.shapes.waivers import Finding, settle

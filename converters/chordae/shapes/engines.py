@@ -34,7 +34,6 @@ __all__ = [
     "KNOWN_DIFFERENCES",
     "CompiledShapes",
     "Engine",
-    "Result",
     "default_engine",
     "plain_term",
     "validate",

@@ -27,21 +27,9 @@ from chordae.model import tables
 from chordae.resources import read_text
 from chordae.shapes.lint_paths import lint_paths, lint_queries
 from chordae.shapes.lint_values import lint_values
-from chordae.shapes.load import (
-    BOOK,
-    CONDITION,
-    DCTERMS,
-    MODEL,
-    RULE,
-    RULE_ID,
-    SEVERITIES,
-    SKOS,
-    SOURCE,
-    TERM,
-    ShapesGraph,
-    plain,
-)
+from chordae.shapes.load import RULE_ID, SEVERITIES
 from chordae.shapes.paths import SH
+from chordae.shapes.shapes_graph import BOOK, CONDITION, DCTERMS, MODEL, RULE, SKOS, SOURCE, TERM, ShapesGraph, plain
 from chordae.terms import vocabulary
 
 if TYPE_CHECKING:

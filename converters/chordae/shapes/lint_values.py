@@ -18,8 +18,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from chordae.model import enum_of, tables
-from chordae.shapes.load import CONDITION, MODEL, TERM, ShapesGraph, plain
 from chordae.shapes.paths import SH
+from chordae.shapes.shapes_graph import CONDITION, MODEL, TERM, ShapesGraph, plain
 
 if TYPE_CHECKING:
     from chordae.shapes.shapes_graph import Term

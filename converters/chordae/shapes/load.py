@@ -34,7 +34,6 @@ from chordae.issues import Severity
 from chordae.shapes.engines import CompiledShapes
 from chordae.shapes.paths import SH
 from chordae.shapes.shapes_graph import (
-    BASE,
     BOOK,
     CONDITION,
     DCTERMS,
@@ -42,7 +41,6 @@ from chordae.shapes.shapes_graph import (
     RULE,
     SKOS,
     SOURCE,
-    TERM,
     ShapesGraph,
     plain,
     read_texts,
@@ -51,27 +49,7 @@ from chordae.shapes.shapes_graph import (
 if TYPE_CHECKING:
     from chordae.shapes.shapes_graph import Term
 
-__all__ = [
-    "BASE",
-    "BOOK",
-    "CONDITION",
-    "DCTERMS",
-    "MODEL",
-    "PAIRS",
-    "RULE",
-    "RULE_ID",
-    "SEVERITIES",
-    "SKOS",
-    "SOURCE",
-    "TERM",
-    "Rule",
-    "RuleBase",
-    "ShapesGraph",
-    "load_rules",
-    "plain",
-    "read_rules",
-    "read_texts",
-]
+__all__ = ["PAIRS", "RULE_ID", "SEVERITIES", "Rule", "RuleBase", "load_rules", "read_rules"]
 
 SEVERITIES: Mapping[str, Severity] = {
     SH + "Violation": "violation",

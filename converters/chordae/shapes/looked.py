@@ -15,8 +15,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 
-from chordae.shapes.load import MODEL, Rule
+from chordae.shapes.load import Rule
 from chordae.shapes.paths import RDF
+from chordae.shapes.shapes_graph import MODEL
 
 __all__ = ["Targets"]
 

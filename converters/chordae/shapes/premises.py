@@ -24,8 +24,9 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from chordae.shapes.lint_paths import ANY_SLOT
-from chordae.shapes.load import BOOK, CONDITION, MODEL, PAIRS, RULE, ShapesGraph, plain, read_texts
+from chordae.shapes.load import PAIRS
 from chordae.shapes.paths import RDF, SH
+from chordae.shapes.shapes_graph import BOOK, CONDITION, MODEL, RULE, ShapesGraph, plain, read_texts
 
 if TYPE_CHECKING:
     from chordae.shapes.shapes_graph import Term

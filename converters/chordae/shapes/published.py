@@ -25,9 +25,10 @@ from collections.abc import Iterable
 from functools import cache
 from typing import TYPE_CHECKING
 
-from chordae.shapes.engines import Result
-from chordae.shapes.load import BASE, RULE, RuleBase, ShapesGraph, load_rules, plain, read_texts
+from chordae.shapes.load import RuleBase, load_rules
 from chordae.shapes.paths import RDF, REPEATS, SH
+from chordae.shapes.result import Result
+from chordae.shapes.shapes_graph import BASE, RULE, ShapesGraph, plain, read_texts
 
 if TYPE_CHECKING:
     from chordae.shapes.shapes_graph import Term

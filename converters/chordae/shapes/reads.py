@@ -15,8 +15,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from chordae.shapes.load import BOOK, MODEL, ShapesGraph, plain
 from chordae.shapes.paths import SH
+from chordae.shapes.shapes_graph import BOOK, MODEL, ShapesGraph, plain
 
 if TYPE_CHECKING:
     from chordae.shapes.shapes_graph import Term

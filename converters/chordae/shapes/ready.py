@@ -14,7 +14,8 @@ from typing import Any
 
 from chordae.rdf.emit import emit
 from chordae.record import Reading
-from chordae.shapes.engines import CompiledShapes, Engine, Result, validate
+from chordae.shapes.engines import CompiledShapes, Engine, validate
+from chordae.shapes.result import Result
 from chordae.shapes.together import Looked, show, validate_shown
 
 __all__ = ["Ready", "results_of"]

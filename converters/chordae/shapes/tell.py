@@ -21,10 +21,11 @@ from typing import Any
 from chordae.issues import Issue, Severity, shown
 from chordae.model import class_slots, enum_of
 from chordae.record import Reading, feature_state, pointer, say
-from chordae.shapes.engines import Result
 from chordae.shapes.focus import Focus, locate
 from chordae.shapes.lint import fields
-from chordae.shapes.load import MODEL, Rule
+from chordae.shapes.load import Rule
+from chordae.shapes.result import Result
+from chordae.shapes.shapes_graph import MODEL
 from chordae.terms import vocabulary
 
 __all__ = ["derived_in", "tell"]

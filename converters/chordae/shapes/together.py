@@ -18,10 +18,11 @@ from typing import Any
 
 from chordae._generated import rule_emitter
 from chordae.errors import ShapesError
-from chordae.shapes.engines import CompiledShapes, Result, plain_term
-from chordae.shapes.load import ShapesGraph, read_texts
+from chordae.shapes.engines import CompiledShapes, plain_term
 from chordae.shapes.paths import SH
 from chordae.shapes.reads import what_rules_read
+from chordae.shapes.result import Result
+from chordae.shapes.shapes_graph import ShapesGraph, read_texts
 from chordae.shapes.short import RECORD, long_path
 
 __all__ = ["Looked", "check_emitter", "show", "validate_shown"]

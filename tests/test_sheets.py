@@ -9,8 +9,10 @@ from __future__ import annotations
 import csv
 import io
 import json
+import lzma
 import warnings
 import zipfile
+import zlib
 from pathlib import Path
 from typing import Any
 
@@ -24,7 +26,7 @@ from chordae import cli
 from chordae.canonical import canonical
 from chordae.formats.opening import open_bytes
 from chordae.formats.packing import unpack
-from chordae.formats.recognise import is_template
+from chordae.formats.recognise import KEYWORD, is_template
 from chordae.formats.settings import Settings
 from chordae.formats.sheets.cells import label, read_cell, write_cell
 from chordae.formats.sheets.layout import sheets
@@ -225,6 +227,22 @@ def test_words_that_look_like_formulas_stay_words() -> None:
         assert not any(b"<f>" in package.read(name) for name in package.namelist() if "worksheets" in name)
     back, issues, _ = there_and_back(FORMATS["xlsx"], [record])
     assert back == {"7": record} and issues == []
+
+
+def test_a_workbook_with_broken_properties_is_no_template(tmp_path: Path) -> None:
+    """Whatever the damage to the zip: the reader that comes after names it."""
+    text = b"<x>" + KEYWORD.encode() * 400
+    for way, seen in ((zipfile.ZIP_DEFLATED, zlib.error), (zipfile.ZIP_LZMA, lzma.LZMAError)):
+        path = tmp_path / f"{way}.xlsx"
+        with zipfile.ZipFile(path, "w", way) as package:
+            package.writestr("docProps/core.xml", text)
+            at = package.getinfo("docProps/core.xml").header_offset + 30 + len("docProps/core.xml")
+        data = bytearray(path.read_bytes())
+        data[at + 4 : at + 12] = b"\xff" * 8
+        path.write_bytes(data)
+        with zipfile.ZipFile(path) as package, pytest.raises(seen):
+            package.read("docProps/core.xml")
+        assert not is_template(str(path))
 
 
 def in_plain_words(value: Any) -> Any:

@@ -13,19 +13,17 @@ from __future__ import annotations
 import io
 import os
 import zipfile
-import zlib
 from collections.abc import Iterable
 from pathlib import Path
 
 from chordae.errors import InputError
 from chordae.files import MAX_INPUT, folder_aside, inside, open_aside, read_input
-from chordae.intake.package import refuse_traps
+from chordae.intake.package import BROKEN_ZIP, refuse_traps
 
 __all__ = ["files_of_folder", "is_zip", "pack", "safe_name", "unpack", "write_several"]
 
 _FIXED = (1980, 1, 1, 0, 0, 0)
 _MOST = 5000
-_BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, NotImplementedError, ValueError)
 
 
 def files_of_folder(path: str | os.PathLike[str]) -> dict[str, bytes]:
@@ -70,7 +68,7 @@ def unpack(data: bytes, name: str) -> dict[str, bytes]:
             refuse_traps(package, name, "Pack fewer or smaller files.")
             parts = [one for one in package.infolist() if not one.is_dir() and not _beside(one.filename)]
             return {one.filename: package.read(one) for one in parts}
-    except _BROKEN as error:
+    except (*BROKEN_ZIP, OSError) as error:
         words = str(error)[:120]
         raise InputError(f"{name} is not a zip that can be read ({words}).", "Pack the files again.") from None
 

@@ -10,6 +10,7 @@ reads row by row: merged cells, hidden rows and columns.
 
 from __future__ import annotations
 
+import lzma
 import re
 import zipfile
 import zlib
@@ -24,19 +25,22 @@ from defusedxml.ElementTree import fromstring, iterparse
 from chordae.errors import InputError
 from chordae.files import MAX_UNPACKED
 
-__all__ = ["Block", "SheetLook", "look_at_sheet", "open_package", "refuse_traps", "sheet_files"]
+__all__ = ["BROKEN_ZIP", "PACKED", "Block", "SheetLook", "look_at_sheet", "open_package", "refuse_traps", "sheet_files"]
 
 _RATIO = 200
 _SMALL = 8 * 1024 * 1024
 _MOST_PARTS = 5000
-_PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+"""The two ways of packing that are read; all others are refused."""
 _MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 _STRICT = "{http://purl.oclc.org/ooxml/spreadsheetml/main}"
 _DOCTYPE = re.compile(rb"<!\s*(DOCTYPE|ENTITY)", re.IGNORECASE)
-_BROKEN = (
-    *(zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, NotImplementedError),  # the zip
-    *(ParseError, DefusedXmlException, KeyError, ValueError),  # the XML in it
+BROKEN_ZIP = (
+    *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, EOFError),
+    *(RuntimeError, NotImplementedError, ValueError),  # a password, an unknown way of packing, a bad name
 )
+"""What zipfile raises for a zip that cannot be read, where the disk is not at fault."""
+_BROKEN = (*BROKEN_ZIP, OSError, ParseError, DefusedXmlException, KeyError)
 _REFERENCE = re.compile(r"([A-Z]+)([0-9]+)(?::([A-Z]+)([0-9]+))?")
 
 Block = tuple[int, int, int, int]
@@ -107,7 +111,7 @@ def refuse_traps(package: zipfile.ZipFile, name: str, hint: str) -> None:
                 f"{name} holds a part ({part.filename[:60]}) that unpacks to over {_RATIO} times its size.",
                 "This is how a zip bomb looks; it was not unpacked.",
             )
-        if part.compress_type not in _PACKED:
+        if part.compress_type not in PACKED:
             # LZMA lets a file of a few bytes ask for gigabytes before anything is unpacked.
             raise InputError(
                 f"{name} holds a part ({part.filename[:60]}) that is packed in a way that is not read.",

@@ -16,12 +16,12 @@ import os
 import shutil
 import stat
 import zipfile
-import zlib
 from collections.abc import Iterator
 from pathlib import Path
 
 from chordae import files
 from chordae.errors import InputError
+from chordae.intake.package import BROKEN_ZIP, PACKED
 from chordae.registry.place import sync_folder
 
 __all__ = ["MAX_FILES", "MAX_TOTAL", "copy_deposit", "deposit_digest", "digest_file", "pack", "unpack"]
@@ -33,8 +33,6 @@ _RATIO = 400
 _SMALL = 16 * 1024 * 1024
 _BLOCK = 1024 * 1024
 _DATE = (1980, 1, 1, 0, 0, 0)
-_PACKED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
-_BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, NotImplementedError, ValueError)
 _OF_THE_ZIP = (errno.EINVAL, errno.ENAMETOOLONG, errno.ENOTDIR, errno.EISDIR, errno.EEXIST)
 """What the system says of a place or a name that the ZIP gives; a full disk is another matter."""
 
@@ -104,7 +102,7 @@ def unpack(archive: Path, target: Path, limit: int = MAX_TOTAL) -> None:
             room = limit
             for one in entries:
                 room -= _take(found, one, target, room)
-    except _BROKEN as error:
+    except BROKEN_ZIP as error:
         problem = " ".join(str(error).split())[:150] or type(error).__name__
         raise InputError(f"it is no sound ZIP file ({problem})") from None
     except OSError as error:
@@ -131,7 +129,7 @@ def _look(entries: list[zipfile.ZipInfo], size: int, limit: int) -> None:
     for one in entries:
         if not one.filename:
             raise InputError("it holds a file without a name")
-        if one.compress_type not in _PACKED:
+        if one.compress_type not in PACKED:
             raise InputError("it is packed in another way than deflate")
         if one.flag_bits & 1:
             raise InputError("it is encrypted")

@@ -16,15 +16,10 @@ from typing import Any
 
 from chordae.formats.losses import Carried
 from chordae.formats.sheets.cells import fits
-from chordae.formats.sheets.layout import COMMITMENTS, Sheet, part_sheet, sheets
+from chordae.formats.sheets.layout import COMMITMENTS, SINGLE, Sheet, part_sheet, sheets
 from chordae.record import Record, pointer
 
 __all__ = ["Row", "flatten"]
-
-_SINGLE: Mapping[str, tuple[str, ...]] = {
-    "derived": ("identities", "derived_diagnoses", "undetermined"),
-    "reconciliation": ("origins", "open_questions"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +51,7 @@ def flatten(record: Record, carried: Carried) -> Iterator[Row]:
     for name in ("measurements", "evidence", "waivers", "remarks"):
         yield from work.inner(name, record.get(name), pointer(name))
     yield from work.inner("conclusion_basis", stated.get("conclusion_basis"), "/stated/conclusion_basis")
-    for single, lists in _SINGLE.items():
+    for single, lists in SINGLE.items():
         if node := record.get(single):
             yield Row(sheets()[single], (work.id,), work.values(sheets()[single], node, pointer(single)))
             for name in lists:

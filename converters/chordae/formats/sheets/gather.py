@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from chordae.formats.sheets.cells import read_cell
-from chordae.formats.sheets.layout import COMMITMENTS, Column, Sheet, sheets
+from chordae.formats.sheets.layout import COMMITMENTS, SINGLE, Column, Sheet, sheets
 from chordae.intake.grid import Row, Table
 from chordae.issues import Issue, Location, issue, nearest
 from chordae.model import tables
@@ -28,11 +28,7 @@ __all__ = ["gather", "key_of_heading"]
 _LISTS: Mapping[str, tuple[str, ...]] = {
     "material_states": ("specimen", "material_states"),
     "conclusion_basis": ("stated", "conclusion_basis"),
-    "identities": ("derived", "identities"),
-    "derived_diagnoses": ("derived", "derived_diagnoses"),
-    "undetermined": ("derived", "undetermined"),
-    "origins": ("reconciliation", "origins"),
-    "open_questions": ("reconciliation", "open_questions"),
+    **{name: (node, name) for node, lists in SINGLE.items() for name in lists},
 }
 
 

@@ -22,7 +22,7 @@ from functools import cache
 
 from chordae.model import Slot, class_slots, tables
 
-__all__ = ["COMMITMENTS", "Column", "Sheet", "part_sheet", "sheets"]
+__all__ = ["COMMITMENTS", "SINGLE", "Column", "Sheet", "part_sheet", "sheets"]
 
 COMMITMENTS = ("opens_into", "arises_from")
 """Slots of parts whose rows stand in one table together."""
@@ -35,15 +35,13 @@ _INNER: Mapping[str, tuple[str, ...]] = {
     "shows": ("record", "evidence"),
     "waivers": ("record",),
     "remarks": ("record",),
-    "identities": ("record",),
-    "derived_diagnoses": ("record",),
-    "undetermined": ("record",),
-    "origins": ("record",),
-    "open_questions": ("record",),
 }
-_FLAT: Mapping[str, str] = {"identities": "derived", "origins": "reconciliation"}
-"""First inner list of a node that there is once in a record, and the node; the table of the node stands before it."""
-_MADE = ("derived", "identities", "derived_diagnoses", "undetermined", "reconciliation", "origins", "open_questions")
+SINGLE: Mapping[str, tuple[str, ...]] = {
+    "derived": ("identities", "derived_diagnoses", "undetermined"),
+    "reconciliation": ("origins", "open_questions"),
+}
+"""Nodes that a record has once, with a table of their own and one for each of their lists; the toolkit makes them."""
+_MADE = frozenset(one for node, lists in SINGLE.items() for one in (node, *lists))
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +75,7 @@ class Sheet:
     @property
     def single(self) -> bool:
         """Whether a record has one row at most, for a node of its own."""
-        return self.name in _FLAT.values()
+        return self.name in SINGLE
 
     @property
     def is_part(self) -> bool:
@@ -123,11 +121,13 @@ def _sheets() -> Iterator[Sheet]:
     slots = tuple(_column(one, ()) for one in class_slots("Commitment"))
     yield Sheet("commitments", "Commitments", "Commitment", ("record", "part", "property"), slots)
     for name, keys in _INNER.items():
-        if (node := _FLAT.get(name)) is not None:
-            class_name = tables().slots[node].range or ""
-            flat = tuple(_column(slot, ()) for slot in class_slots(class_name) if _plain(slot))
-            yield Sheet(node, _words(node), class_name, ("record",), flat)
         yield _inner(name, keys)
+    for node, lists in SINGLE.items():
+        class_name = tables().slots[node].range or ""
+        flat = tuple(_column(slot, ()) for slot in class_slots(class_name) if _plain(slot))
+        yield Sheet(node, _words(node), class_name, ("record",), flat)
+        for name in lists:
+            yield _inner(name, ("record",))
 
 
 def _inner(name: str, keys: tuple[str, ...]) -> Sheet:

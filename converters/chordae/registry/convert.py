@@ -70,7 +70,7 @@ def _write_new(folder: Path, bodies: list[str]) -> None:
             entry = Entry(orjson.loads(body))
             if entry.text != body:
                 raise InputError(f"Line {entry.number} of the ledger cannot be kept byte for byte.")
-            taken = entry.accepted and entry.kind == "submission"
+            taken = entry.is_version
             ledger.add(entry, read_rows(folder / "made" / f"{entry.number:08d}") if taken else ())
     finally:
         ledger.close()

@@ -16,18 +16,16 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
-from urllib.parse import quote
+from collections.abc import Iterable, Iterator
 
-from chordae.rdf.terms import literal
+from chordae.rdf.terms import integer, literal, name
 from chordae.registry.provenance import REG
+from chordae.report.words import CONCLUSIONS
 
 __all__ = ["Counting", "recount"]
 
 _MODEL = "https://w3id.org/chordae/model/"
-_INTEGER = "http://www.w3.org/2001/XMLSchema#integer"
-_STATED = ("atrial_arrangement", "topology", "av_connection", "va_connection")
-_READ = (*_STATED, "notation")
+_READ = (*CONCLUSIONS, "notation")
 _WANTED = ("term", "what", "why", "collection", "accession", *_READ)
 _LINE = re.compile(rf"^<([^>]*)> <{_MODEL}({'|'.join(_WANTED)})> (.+) \.$", re.MULTILINE)
 
@@ -65,46 +63,39 @@ class Counting:
             elif node.startswith("/derived/undetermined/") and "what" in values:
                 count, why = self._open.get(values["what"], (0, values.get("why", '""')))
                 self._open[values["what"]] = (count + 1, min(why, values.get("why", why)))
-        about = {
-            f"<{_MODEL}collection>": said.get("", {}).get("collection"),
-            f"<{_MODEL}accession>": said.get("/specimen", {}).get("accession"),
-        }
+        about = (said.get("", {}).get("collection", ""), said.get("/specimen", {}).get("accession", ""))
         stated, derived = said.get("/stated", {}), said.get("/derived", {})
-        for slot in _STATED:
+        for slot in CONCLUSIONS:
             if slot in stated and slot in derived and stated[slot] != derived[slot]:
                 told = {"record": f"<{record}>", "stated": stated[slot], "derived": derived[slot]}
-                self._tell(f"{record}/stated_otherwise/{slot}", slot, told, about)
-        key = (about[f"<{_MODEL}collection>"] or "", about[f"<{_MODEL}accession>"] or "")
-        if key[1]:
+                self._lines += _told(f"{record}/stated_otherwise/{slot}", slot, told, about)
+        if about[1]:
             found = tuple(derived.get(slot, "") for slot in _READ)
-            self._readings.setdefault(key, []).append((record, self._same.setdefault(found, found)))
+            self._readings.setdefault(about, []).append((record, self._same.setdefault(found, found)))
 
     def triples(self) -> bytes:
         """Return what was counted, as sorted N-Triples."""
-        lines = [*self._lines, _number(REG + "all", "descriptions", self._hearts)]
+        lines = [*self._lines, _number(f"{REG}all", "descriptions", self._hearts)]
         lines.append(_number(REG + "all", "specimens", len(self._readings)))
         lines += (_number(term.strip("<>"), "derivedIn", count) for term, count in self._terms.items())
         for what, (count, why) in self._open.items():
-            node = f"{REG}open/{quote(what[1 : what.rindex(_QUOTE)], safe='')}"
+            node = f"{REG}open/{name(what[1 : what.rindex(_QUOTE)])}"
             lines += [_number(node, "openIn", count), f"<{node}> <{REG}what> {what} .", f"<{node}> <{REG}why> {why} ."]
         lines += self._differing()
         return "".join(f"{one}\n" for one in sorted(lines)).encode()
 
     def _differing(self) -> Iterator[str]:
-        for (collection, accession), readings in self._readings.items():
+        for about, readings in self._readings.items():
             if len(readings) < 2:
                 continue
-            about = {f"<{_MODEL}collection>": collection, f"<{_MODEL}accession>": accession}
+            first = min(record for record, _ in readings)
             for number, slot in enumerate(_READ):
                 values = sorted({_as_text(found[number]) for _, found in readings})
                 if len(values) > 1:
                     told = {"one": values[0], "other": values[-1]}
-                    node = f"{min(record for record, _ in readings)}/readings_differ/{slot}"
+                    node = f"{first}/readings_differ/{slot}"
                     yield _number(node, "readings", len(readings))
                     yield from _told(node, slot, told, about)
-
-    def _tell(self, node: str, slot: str, told: dict[str, str], about: dict[str, str | None]) -> None:
-        self._lines += _told(node, slot, told, about)
 
 
 def recount(records: Iterable[str], lines: Iterable[bytes]) -> bytes:
@@ -130,14 +121,15 @@ def recount(records: Iterable[str], lines: Iterable[bytes]) -> bytes:
     return counting.triples()
 
 
-def _told(node: str, slot: str, told: dict[str, str], about: Mapping[str, str | None]) -> Iterator[str]:
+def _told(node: str, slot: str, told: dict[str, str], about: tuple[str, str]) -> Iterator[str]:
     yield f"<{node}> <{REG}conclusion> <{_MODEL}{slot}> ."
     yield from (f"<{node}> <{REG}{name}> {value} ." for name, value in told.items())
-    yield from (f"<{node}> {name} {value} ." for name, value in about.items() if value)
+    named = zip(("collection", "accession"), about, strict=True)
+    yield from (f"<{node}> <{_MODEL}{name}> {value} ." for name, value in named if value)
 
 
 def _number(node: str, name: str, value: int) -> str:
-    return f'<{node}> <{REG}{name}> "{value}"^^<{_INTEGER}> .'
+    return f"<{node}> <{REG}{name}> {integer(value)}"
 
 
 def _as_text(value: str) -> str:

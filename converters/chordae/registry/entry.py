@@ -65,6 +65,11 @@ class Entry:
         return str(self.body.get("outcome") or "")
 
     @property
+    def is_version(self) -> bool:
+        """Whether this line brought a version into the registry."""
+        return self.accepted and self.kind == "submission"
+
+    @property
     def accepted(self) -> bool:
         """Whether the deposit was taken in."""
         return self.outcome in ACCEPTED

@@ -73,13 +73,13 @@ def follow(registry: Registry, store: TripleStore, before: Callable[[Entry], Non
     vocabulary = store.said("vocabulary") or ""
     if number and store.said("counted") is None:  # an older chordae loaded it
         for entry in registry.ledger.entries():
-            if entry.number <= number and _is_version(entry):
+            if entry.number <= number and entry.is_version:
                 _load_counted(registry, store, entry)
         store.note([], _state(registry, number, vocabulary))
     for entry in registry.ledger.entries(number):
         if before is not None:
             before(entry)
-        if _is_version(entry):
+        if entry.is_version:
             with open_graph(registry.made(entry.number)) as stream:
                 store.load(entry.graph, stream, int(entry.body["counts"]["triples"]))
             _load_counted(registry, store, entry)
@@ -90,10 +90,6 @@ def follow(registry: Registry, store: TripleStore, before: Callable[[Entry], Non
         store.replace(VOCABULARY, _vocabulary())
         store.note([], _state(registry, number, digest))
     return number
-
-
-def _is_version(entry: Entry) -> bool:
-    return entry.accepted and entry.kind == "submission"
 
 
 def _load_counted(registry: Registry, store: TripleStore, entry: Entry) -> None:
@@ -197,8 +193,9 @@ class Embedded:
         return sum(1 for _ in self._store.quads_for_pattern(None, None, None, ox.NamedNode(graph)))
 
     def freeze(self, folder: Path) -> Path:
-        """Make a frozen view of the store as it is now, named by its mark, for readers."""
-        view = folder / f"{int(self.said('mark') or 0):08d}.{(self.said('vocabulary') or '')[:8]}"
+        """Make a frozen view of the store as it is now, named by what it says of itself, for readers."""
+        mark, vocabulary = int(self.said("mark") or 0), (self.said("vocabulary") or "")[:8]
+        view = folder / f"{mark:08d}.{vocabulary}.{self.said('counted') or 0}"
         if view.exists():
             return view
         aside = folder / f"work.{os.getpid()}"

@@ -80,7 +80,7 @@ def submit(
     say = step or (lambda name: None)
     begun = now()
     before = registry.ledger.of_deposit(deposit_digest(deposit))
-    accepted = [one for one in before if one.accepted and one.kind == "submission"]
+    accepted = [one for one in before if one.is_version]
     if accepted and not _changed(deposit, registry):
         return Submission(accepted[-1], _report(registry, accepted[-1]), again=True)
     try:

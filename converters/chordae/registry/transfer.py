@@ -88,7 +88,7 @@ def adopt(source: Path, folder: Path) -> int:
             copy_tree(source / name, aside / name)
         ledger = Ledger(aside / "ledger.sqlite", write=True)
         for entry in entries:
-            taken = entry.accepted and entry.kind == "submission"
+            taken = entry.is_version
             ledger.add(entry, read_rows(source / "made" / f"{entry.number:08d}") if taken else ())
         ledger.close()
     return len(entries)
@@ -147,7 +147,7 @@ def resolve(registry: Registry, collection: str, deposit: str, agent: str) -> En
     found = [
         one
         for one in registry.ledger.of_deposit(deposit)
-        if one.accepted and one.kind == "submission" and one.collection == collection
+        if one.is_version and one.collection == collection
     ]
     if not found:
         raise InputError(f"The collection {collection!r} has no accepted version {deposit[:12]!r}.")

@@ -82,7 +82,7 @@ def _store(registry: Registry, entries: list[Entry], store: TripleStore) -> Iter
     if mark != len(entries):
         yield f"The store has {mark} lines of the ledger, not {len(entries)}."
     for entry in entries:
-        if entry.accepted and entry.kind == "submission":
+        if entry.is_version:
             size = store.size(entry.graph)
             if size != entry.body["counts"]["triples"]:
                 yield f"The graph of line {entry.number} has {size} triples, not {entry.body['counts']['triples']}."

@@ -121,6 +121,20 @@ def test_generated_records_come_back_whole(seed: int) -> None:
     assert _said(back[0].record) == _said(record)
 
 
+def test_an_observation_that_is_not_taken_over_changes_nothing() -> None:
+    """Not even the reason of the state that was observed before."""
+    part = {"id": "aorta", "type": "ArterialTrunk", "state": "not_assessable", "state_reason": "transected"}
+    bundle = _bundle({"id": "v1", "parts": [part]})
+    first = next(one for one in bundle["entry"] if str(one["resource"]).count("state_reason"))
+    second = json.loads(json.dumps(first).replace("transected", "removed_at_dissection"))
+    second["fullUrl"] += "-2"
+    second["resource"]["dataAbsentReason"] = {"coding": [{"system": TERM, "code": "not_examined"}]}
+    bundle["entry"].append(second)
+    readings, issues = from_bundle(bundle)
+    assert readings[0].record["parts"] == [part]
+    assert [one.rule for one in issues] == ["I-FHIR-02"]
+
+
 def test_absent_is_false_and_unseen_has_no_value() -> None:
     record = {
         "id": "v1",

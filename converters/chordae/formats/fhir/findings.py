@@ -62,8 +62,7 @@ def observe(one: Resource, parts: Mapping[str, Record], index: BundleIndex) -> b
             part.setdefault(name, []).append(row)
         return bool(row)
     value = None if observed_only or slot is None else value_of(slot, one)
-    if name == "state" and "state_reason" in more:
-        part["state_reason"] = more.pop("state_reason")
+    reason = more.pop("state_reason", None) if name == "state" else None
     entry: Record = {"feature": name} | more | note(one)
     if refs := [_document_id(index, ref) for ref in listed(one.get("derivedFrom"))]:
         entry["evidence_refs"] = refs
@@ -73,6 +72,8 @@ def observe(one: Resource, parts: Mapping[str, Record], index: BundleIndex) -> b
         return False  # an earlier observation says something else
     if value is None and not observed_only:
         return False
+    if reason is not None:
+        part["state_reason"] = reason
     if len(entry) > 1 or observed_only:
         part.setdefault("observed", []).append(entry)
     return True

@@ -64,11 +64,13 @@ def from_resources(entries: Iterable[tuple[str, Any]], file: str | None = None) 
     if len(sound) < len(pairs):
         missing = len(pairs) - len(sound)
         issues.append(issue("I-FHIR-05", location=Location(file), value="entry without a resource", count=missing))
-    standing = [(url, one) for url, one in sound if one.get("resourceType") not in _THINGS or not withdrawn(one)]
-    for _, one in sound:
+    standing = []
+    for url, one in sound:
         if one.get("resourceType") in _THINGS and withdrawn(one):
             name = f"{one['resourceType']} {one.get('id') or ''}".strip()
             issues.append(issue("I-FHIR-06", location=Location(file), value=name))
+        else:
+            standing.append((url, one))
     index = BundleIndex(standing, file, issues)
     heads = {url: one for url, one in index.at.items() if own_code(one.get("code")) == "Record"}
     if not heads:

@@ -99,7 +99,8 @@ class Losses:
         data = b"".join(module.write([(record, None)], self._settings))
         readings, _ = module.read(data, str(record.get("id")), self._format.name)
         again = readings[0].record if len(readings) == 1 else None
-        self._report.add(count_losses(record, self._format.name, confirm(record, carried, again)))
+        told = carried if again == record else confirm(record, carried, again)
+        self._report.add(count_losses(record, self._format.name, told))
 
     def tell(self, out: str | None, path: str) -> None:
         """Write the list, and say on standard error how much was lost, if anything was."""

@@ -88,12 +88,11 @@ def format_named(name: str, *, to: Literal["read", "write"], holds: Holds = "rec
     known = ", ".join(names(to=to, holds=holds))
     if found is None:
         raise FormatError(f"There is no format {name!r}.", f"Use one of: {known}.")
+    label = found.label[:1].upper() + found.label[1:]
     if found.holds != holds:
-        label = found.label[:1].upper() + found.label[1:]
         raise FormatError(f"{label} holds {found.holds}, not {holds}.", f"For {holds} use one of: {known}.")
     if not (found.reads if to == "read" else found.writes):
         done = "read" if to == "read" else "written"
-        label = found.label[:1].upper() + found.label[1:]
         raise FormatError(f"{label} is not {done}.", f"For {holds} use one of: {known}.")
     return found
 

@@ -51,7 +51,7 @@ def write_files(items: Iterable[Item], settings: Settings) -> Iterator[tuple[str
         out = io.StringIO()
         writer = csv.writer(out, lineterminator="\n")
         writer.writerow(sheet.headings)
-        writer.writerows(_cells(row) for row in rows[sheet.name])
+        writer.writerows([guarded(cell, bare=True) for cell in _cells(row)] for row in rows[sheet.name])
         yield f"{sheet.name}.csv", out.getvalue().encode()
     yield CSVW, _json(csvw(used))
     yield PACKAGE, _json(data_package(used))
@@ -78,13 +78,13 @@ def read_files(files: Mapping[str, bytes], name: str, format: str) -> tuple[list
 
 
 def _cells(row: Row) -> Iterator[str]:
-    yield from (guarded(key, bare=True) for key in row.keys)
+    yield from row.keys
     for column in row.sheet.columns:
         value = row.values.get(column.name)
         if isinstance(value, list):
-            yield guarded(cleaned(BAR.join(write_cell(one, column.slot) for one in value)), bare=True)
+            yield cleaned(BAR.join(write_cell(one, column.slot) for one in value))
         else:
-            yield "" if value is None else guarded(cleaned(write_cell(value, column.slot)), bare=True)
+            yield "" if value is None else cleaned(write_cell(value, column.slot))
 
 
 def _json(value: object) -> bytes:
